@@ -1,0 +1,7 @@
+#include "base/version.h"
+
+namespace spanloom {
+
+const char* version() { return SPANLOOM_VERSION; }
+
+}  // namespace spanloom

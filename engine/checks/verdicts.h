@@ -1,0 +1,35 @@
+// The checks of a plan, each with a verdict a rigger can act on.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "rig/rig.h"
+#include "statics/plan.h"
+
+namespace spanloom {
+
+enum class Verdict { ok, caution, stop };
+
+struct Check {
+  std::string name;                  ///< stable, for JSON: "main_strength", "ground_clearance", ...
+  std::string title;                 ///< for people: "Main: strength over greatest tension"
+  double value = 0.0;                ///< NaN never; 0 when nothing could be computed (see words)
+  double limit = 0.0;
+  std::string unit;                  ///< "m", "N", "-"
+  bool computed = true;              ///< false: an input is missing, value means nothing
+  Verdict verdict = Verdict::ok;
+  std::string words;                 ///< one sentence: where, why, what to do
+  std::vector<std::string> assumed;  ///< inputs it needs that are our defaults ("limits.ratio = 3")
+};
+
+/// All checks in a fixed order. A verdict is never ok when an input it needs is a default.
+std::vector<Check> judge(const Rig& rig, const Plan& plan);
+
+/// The worst verdict of a list.
+Verdict worst(const std::vector<Check>& checks);
+
+/// Safety words that every report, sheet and page carries (design: planning aid, not a certificate).
+const std::vector<std::string>& cautions();
+
+}  // namespace spanloom

@@ -1,0 +1,179 @@
+#include "line/chain.h"
+
+#include <cmath>
+#include <cstring>
+
+namespace spanloom {
+namespace {
+
+constexpr std::size_t kLanes = 4;
+using Lane = double __attribute__((vector_size(kLanes * sizeof(double))));
+
+Lane load_lane(const double* from) {
+  Lane lane;
+  std::memcpy(&lane, from, sizeof lane);
+  return lane;
+}
+
+Lane square_root(Lane a) {
+  for (std::size_t i = 0; i < kLanes; ++i) a[i] = std::sqrt(a[i]);
+  return a;
+}
+
+double sum(const Lane& a) { return (a[0] + a[1]) + (a[2] + a[3]); }
+
+// Keeps a bar whose force passes through nothing from dividing by zero; far below any real force.
+constexpr double kNoForceSquared = 1e-60;
+
+std::size_t padded(std::size_t count) { return (count + kLanes - 1) / kLanes * kLanes; }
+
+}  // namespace
+
+ChainSet::ChainSet(const Line& line) : laws_(line.laws) {
+  std::size_t at = 0;
+  for (const ChainRange& chain : line.chains) {
+    Range range{at, chain.count, 0.0};
+    double length = 0.0, constant = chain.count > 0 ? laws_[line.law[chain.first]].constant_stiffness() : 0.0;
+    length_.resize(at + padded(chain.count), 0.0);
+    law_.resize(length_.size(), 0);
+    for (std::size_t i = 0; i < chain.count; ++i) {
+      length_[at + i] = line.length[chain.first + i];
+      law_[at + i] = line.law[chain.first + i];
+      length += length_[at + i];
+      if (laws_[law_[at + i]].constant_stiffness() != constant) constant = 0.0;
+    }
+    range.compliance_per_length = constant > 0.0 ? 1.0 / constant : 0.0;
+    ranges_.push_back(range);
+    natural_length_.push_back(length);
+    at = length_.size();
+  }
+  before_x_.assign(at, 0.0);
+  before_y_.assign(at, 0.0);
+  before_z_.assign(at, 0.0);
+  inner_load_.resize(ranges_.size());
+  set_loads(line);
+}
+
+void ChainSet::set_loads(const Line& line) {
+  for (std::size_t c = 0; c < ranges_.size(); ++c) {
+    Vec3 before;
+    const std::size_t from = line.chains[c].first, to = ranges_[c].first;
+    for (std::size_t i = 0; i < ranges_[c].count; ++i) {
+      before_x_[to + i] = before.x;
+      before_y_[to + i] = before.y;
+      before_z_[to + i] = before.z;
+      before += line.load[from + i];
+    }
+    inner_load_[c] = before;
+  }
+}
+
+void ChainSet::scale_lengths(std::size_t chain, double factor) {
+  const Range& range = ranges_[chain];
+  for (std::size_t i = 0; i < range.count; ++i) length_[range.first + i] *= factor;
+  natural_length_[chain] *= factor;
+}
+
+ChainAt ChainSet::evaluate(std::size_t chain, const Vec3& f) const {
+  const Range& range = ranges_[chain];
+  const Lane none{}, one = none + 1.0, tiny = none + kNoForceSquared;
+  const Lane fx = none + f.x, fy = none + f.y, fz = none + f.z;
+  Lane rx{}, ry{}, rz{}, a_sum{}, xx{}, xy{}, xz{}, yy{}, yz{}, zz{};
+  for (std::size_t i = range.first; i < range.first + padded(range.count); i += kLanes) {
+    const Lane x = fx - load_lane(&before_x_[i]);
+    const Lane y = fy - load_lane(&before_y_[i]);
+    const Lane z = fz - load_lane(&before_z_[i]);
+    const Lane length = load_lane(&length_[i]);
+    const Lane squared = x * x + y * y + z * z + tiny;
+    const Lane over = one / square_root(squared);  // 1 / T
+    // a = l / T: the bar as a pendulum; b = (a - L de/dT) / T^2 takes out its stiffer own direction.
+    Lane a = length * over, b;
+    if (range.compliance_per_length > 0.0) {
+      b = a * over * over;
+      a += length * range.compliance_per_length;
+    } else {
+      Lane stretch{}, compliance{};
+      for (std::size_t k = 0; k < kLanes; ++k) {
+        const StretchAt at = laws_[law_[i + k]].stretch_at(squared[k] * over[k]);
+        stretch[k] = at.stretch;
+        compliance[k] = at.compliance;
+      }
+      a *= one + stretch;
+      b = (a - length * compliance) * over * over;
+    }
+    rx += a * x;
+    ry += a * y;
+    rz += a * z;
+    a_sum += a;
+    const Lane bx = b * x, by = b * y;
+    xx += bx * x;
+    xy += bx * y;
+    xz += bx * z;
+    yy += by * y;
+    yz += by * z;
+    zz += b * z * z;
+  }
+  const double a = sum(a_sum);
+  return {{sum(rx), sum(ry), sum(rz)},
+          {a - sum(xx), -sum(xy), -sum(xz), a - sum(yy), -sum(yz), a - sum(zz)}};
+}
+
+template <class Visit>
+void ChainSet::for_each_bar(std::size_t chain, const Vec3& f, Visit visit) const {
+  const Range& range = ranges_[chain];
+  for (std::size_t i = range.first; i < range.first + range.count; ++i) {
+    const Vec3 force{f.x - before_x_[i], f.y - before_y_[i], f.z - before_z_[i]};
+    visit(length_[i], laws_[law_[i]], force);
+  }
+}
+
+double ChainSet::coenergy(std::size_t chain, const Vec3& near_force) const {
+  double total = 0.0;
+  for_each_bar(chain, near_force, [&](double length, const StretchCurve& law, const Vec3& force) {
+    const double tension = norm(force);
+    total += length * (tension + law.coenergy(tension));
+  });
+  return total;
+}
+
+double ChainSet::stretched_length(std::size_t chain, const Vec3& near_force) const {
+  double total = 0.0;
+  for_each_bar(chain, near_force, [&](double length, const StretchCurve& law, const Vec3& force) {
+    total += length * (1.0 + law.stretch_at(norm(force)).stretch);
+  });
+  return total;
+}
+
+std::vector<Vec3> ChainSet::nodes(std::size_t chain, const Vec3& near_force, const Vec3& near,
+                                  const Vec3& far) const {
+  std::vector<Vec3> node{near};
+  node.reserve(ranges_[chain].count + 1);
+  for_each_bar(chain, near_force, [&](double length, const StretchCurve& law, const Vec3& force) {
+    const double tension = norm(force);
+    const double stretched = length * (1.0 + law.stretch_at(tension).stretch);
+    node.push_back(node.back() + (tension > 0.0 ? stretched / tension : 0.0) * force);
+  });
+  const Vec3 open = far - node.back();
+  const double bars = double(node.size() - 1);
+  for (std::size_t i = 1; i < node.size(); ++i) node[i] += (double(i) / bars) * open;
+  node.back() = far;
+  return node;
+}
+
+StretchAt ChainSet::mean_stretch(std::size_t chain, double tension) const {
+  const Range& range = ranges_[chain];
+  if (range.compliance_per_length > 0.0) {
+    return {tension * range.compliance_per_length, range.compliance_per_length};
+  }
+  StretchAt mean{0.0, 0.0};
+  int last_law = -1;
+  StretchAt at{0.0, 0.0};
+  for (std::size_t i = range.first; i < range.first + range.count; ++i) {
+    if (law_[i] != last_law) at = laws_[last_law = law_[i]].stretch_at(tension);
+    mean.stretch += length_[i] * at.stretch;
+    mean.compliance += length_[i] * at.compliance;
+  }
+  return {mean.stretch / natural_length_[chain], mean.compliance / natural_length_[chain]};
+}
+
+}  // namespace spanloom

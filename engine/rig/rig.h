@@ -1,0 +1,164 @@
+// What the crew asks for: the rig as written in a rig file, in SI.
+// Frame: origin at the near anchor, x towards the far one, y left, z up.
+// `s` is always a natural length along the unloaded main, 0 where the near hardware ends.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/stated.h"
+#include "base/vec3.h"
+#include "webbing/webbing.h"
+
+namespace spanloom {
+
+/// A point of the ground under the line.
+struct GroundPoint {
+  double distance;  ///< along the gap from the near anchor [m]
+  double height;    ///< above the near anchor [m], negative below
+};
+
+struct Site {
+  double gap = 0.0;                  ///< horizontal distance between the anchors [m], > 0
+  double rise = 0.0;                 ///< far anchor above the near one [m]
+  std::vector<GroundPoint> ground;   ///< rising distance; empty: not given
+};
+
+/// How a webbing is held at an end. It loses strength there.
+enum class EndKind { knot, clamp, sewn };
+
+struct WebbingEnd {
+  Stated<EndKind> kind;
+  Stated<double> keeps;              ///< share of strength left at this end [-], in (0, 1]
+};
+
+/// A metal or soft link: between two segments, or between an anchor and the webbing.
+struct Link {
+  std::string name;
+  double mass = 0.0;                 ///< [kg], >= 0
+  double length = 0.0;               ///< that it takes of the gap [m], >= 0
+  std::optional<double> strength;    ///< [N]
+};
+
+struct Segment {
+  std::size_t webbing = 0;           ///< index into Rig::webbings
+  /// Natural length [m]. Empty on the last segment of a main with a wanted tension, and on the last
+  /// segment of every backup: there it is what the solver finds.
+  std::optional<double> natural_length;
+};
+
+/// Segments from the near to the far anchor with connectors between them.
+struct WebbingRun {
+  std::vector<Segment> segments;     ///< at least one
+  std::vector<Link> connectors;      ///< one fewer than segments
+  Link near_hardware;                ///< length 0: none
+  Link far_hardware;
+  WebbingEnd near_end;
+  WebbingEnd far_end;
+  Stated<double> near_tail;          ///< webbing beyond the end, to cut in addition [m]
+  Stated<double> far_tail;
+};
+
+struct MainSpec {
+  WebbingRun run;
+  /// Wanted standing tension of the main at the near anchor [N]; empty: all lengths are given.
+  std::optional<double> tension;
+  Stated<double> hand_tight;         ///< tension that the line is pulled to by hand [N]
+};
+
+enum class Joint { taped, ring };
+
+/// Share of slack: (natural length of the loop) / (standing length of the main in its bay) - 1 [-].
+struct SlackShare { std::vector<double> of_bay; };   ///< one value for all bays, or one per bay
+/// Greatest vertical distance between main and loop when standing [m].
+struct LoopDrop { std::vector<double> of_bay; };
+/// Natural length of each loop, hardware included [m].
+struct LoopLength { std::vector<double> of_bay; };
+
+struct BackupSpec {
+  WebbingRun run;
+  std::variant<SlackShare, LoopDrop, LoopLength> amount;
+  Joint joint = Joint::taped;
+  Vec3 near_offset;                  ///< backup anchor from the main's near anchor [m]
+  Vec3 far_offset;                   ///< backup anchor from the main's far anchor [m]
+  std::optional<double> tape_strength;  ///< force that tears a tape [N]
+  double tape_mass = 0.0;            ///< of one tape or ring [kg], >= 0
+};
+
+/// Bays of so many arm spans, repeated from the near anchor.
+struct RepeatArmSpans { std::vector<double> arm_spans; };
+/// Tapes at given natural lengths from the near anchor's connector [m].
+struct TapesAt { std::vector<double> positions; };
+/// Equal bays [m]; the two end bays share what is left over.
+struct EvenBays { double length; };
+
+/// A run of short bays where tricks are done.
+struct CloseBays {
+  double centre;                     ///< natural length from the near anchor's connector [m]
+  double length;                     ///< [m]
+  double arm_spans;                  ///< each bay [arm spans]
+};
+
+struct Spacing {
+  Stated<double> arm_span;           ///< [m]
+  std::variant<RepeatArmSpans, TapesAt, EvenBays> pattern;
+  std::optional<CloseBays> close;
+};
+
+struct Walker {
+  double mass = 0.0;                 ///< [kg], > 0
+  Stated<double> leash;              ///< ring to tie-in [m]
+  Stated<double> foot_to_hip;        ///< [m]
+  Stated<double> rescuer_mass;       ///< second person in a rescue [kg]
+  Stated<double> drag_area;          ///< drag coefficient times area, standing side-on [m2]
+};
+
+struct Wind {
+  double speed = 0.0;                ///< steady, from the side towards +y [m/s], >= 0
+};
+
+struct AnchorSpec {
+  std::optional<double> strength;    ///< of the whole anchor in the direction of the line [N]
+  std::optional<double> edge;        ///< from the anchor to the edge of the ground, along the gap [m]
+};
+
+/// What the crew wants kept.
+struct Limits {
+  Stated<double> ratio;              ///< strength / greatest force, main, backup and links [-]
+  Stated<double> anchor_ratio;       ///< strength / greatest load of each anchor [-]
+  Stated<double> least_drop;         ///< of any loop, standing [m]
+  Stated<double> least_ankle_margin; ///< [m]
+  Stated<double> reserve;            ///< clearance over the ground outside the anchor zones [m]
+  Stated<double> anchor_zone;        ///< along the gap from each anchor [m]
+  Stated<double> edge_distance;      ///< least distance of line and loops to the ground in the zones [m]
+  Stated<double> backup_tension;     ///< most the backup may carry with a walker on an unbroken main [N]
+};
+
+/// Points where the walker is asked for besides the sweep, on the gap axis when standing [m].
+using ExtraPlaces = std::vector<double>;
+
+struct Rig {
+  std::string title;
+  Site site;
+  std::vector<Webbing> webbings;
+  MainSpec main;
+  BackupSpec backup;
+  Spacing spacing;
+  Walker walker;
+  std::optional<Wind> wind;
+  AnchorSpec near_anchor;
+  AnchorSpec far_anchor;
+  Limits limits;
+  ExtraPlaces extra_places;
+};
+
+/// The defaults for everything that may be left out, in one place. `mass` etc. stay 0.
+Rig rig_with_defaults();
+
+/// Every inconsistency of a rig; empty if it may be planned. Keys are those of the rig file.
+std::vector<struct Problem> find_problems(const Rig& rig);
+
+}  // namespace spanloom

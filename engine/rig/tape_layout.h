@@ -1,0 +1,24 @@
+// Where the tapes go along the unloaded main.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "rig/rig.h"
+
+namespace spanloom {
+
+struct TapeLayout {
+  std::vector<double> at;           ///< interior tapes, natural length from the near connector [m]
+  std::vector<std::string> notes;   ///< what was left over and which bay took it, in words
+};
+
+/// Expands the spacing over a main of a known natural length.
+/// Arm spans run from the near anchor; close bays are centred where asked, the bay before them takes
+/// up what is left over; the last bay at the far anchor takes up the rest. Even bays keep their
+/// length, rounded to the centimetre, and the two end bays share the rest.
+/// @param main_length  webbing and connectors between the end hardware [m], > 0
+/// @throws InputError when no tape fits or a given one lies beyond the main
+TapeLayout lay_out_tapes(const Spacing& spacing, double main_length);
+
+}  // namespace spanloom

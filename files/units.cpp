@@ -1,0 +1,171 @@
+#include "files/units.h"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <cstddef>
+#include <span>
+#include <system_error>
+#include <vector>
+
+#include "base/units.h"
+#include "files/suggest.h"
+
+namespace spanloom {
+namespace {
+
+struct Unit {
+  std::string_view symbol;
+  double factor;  // SI units in one of these
+};
+
+struct Kind {
+  Quantity quantity;
+  std::string_view name;     // with its article
+  std::string_view example;  // the number of the usual example
+  std::vector<Unit> units;   // the first one is used in examples
+};
+
+const std::array<Kind, 7>& kinds() {
+  using namespace units;
+  static const std::array<Kind, 7> table = {{
+      {Quantity::length, "a length", "62",
+       {{"m", 1.0}, {"cm", 0.01}, {"mm", 0.001}, {"km", 1000.0}, {"ft", kFoot}, {"in", kInch}}},
+      {Quantity::force, "a force", "4.5",
+       {{"kN", 1000.0}, {"N", 1.0}, {"daN", 10.0}, {"kgf", kGravity}, {"lbf", kPoundForce}}},
+      {Quantity::mass, "a mass", "78",
+       {{"kg", 1.0}, {"g", 0.001}, {"lb", kPound}, {"oz", kPound / 16.0}}},
+      {Quantity::mass_per_length, "a mass per length", "61",
+       {{"g/m", 0.001}, {"kg/m", 1.0}, {"lb/ft", kPound / kFoot}, {"oz/ft", kPound / 16.0 / kFoot},
+        {"oz/yd", kPound / 16.0 / (3.0 * kFoot)}, {"lb/100 ft", kPound / (100.0 * kFoot)}}},
+      {Quantity::share, "a share", "8", {{"%", 0.01}}},
+      {Quantity::speed, "a speed", "8",
+       {{"m/s", 1.0}, {"km/h", kKilometrePerHour}, {"mph", kMilePerHour}, {"kn", kKnot},
+        {"ft/s", kFoot}}},
+      {Quantity::area, "an area", "0.5",
+       {{"m2", 1.0}, {"m²", 1.0}, {"cm2", 1e-4}, {"cm²", 1e-4}, {"ft2", kFoot * kFoot},
+        {"ft²", kFoot * kFoot}}},
+  }};
+  return table;
+}
+
+const Kind& kind_of(Quantity quantity) {
+  return kinds()[static_cast<std::size_t>(quantity)];
+}
+
+std::string_view trimmed(std::string_view text) {
+  const auto first = text.find_first_not_of(" \t");
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(" \t") - first + 1);
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// Length of the number that a text starts with; 0 if it starts with none.
+std::size_t number_length(std::string_view text) {
+  std::size_t at = !text.empty() && (text[0] == '-' || text[0] == '+') ? 1 : 0;
+  std::size_t digits = 0;
+  for (; at < text.size() && is_digit(text[at]); ++at) ++digits;
+  if (at < text.size() && text[at] == '.') {
+    for (++at; at < text.size() && is_digit(text[at]); ++at) ++digits;
+  }
+  if (digits == 0) return 0;
+  if (at < text.size() && (text[at] == 'e' || text[at] == 'E')) {
+    std::size_t exponent = at + 1;
+    if (exponent < text.size() && (text[exponent] == '-' || text[exponent] == '+')) ++exponent;
+    const std::size_t first_digit = exponent;
+    while (exponent < text.size() && is_digit(text[exponent])) ++exponent;
+    if (exponent > first_digit) at = exponent;
+  }
+  return at;
+}
+
+std::string suggestion_for_unit(std::string_view unit, Quantity quantity) {
+  for (const Kind& kind : kinds()) {
+    if (kind.quantity != quantity && unit_factor(unit, kind.quantity)) {
+      return '"' + std::string(unit) + "\" is a unit of " +
+             std::string(kind.name.substr(kind.name.find(' ') + 1));
+    }
+  }
+  std::vector<std::string> symbols;
+  for (const Unit& u : kind_of(quantity).units) symbols.emplace_back(u.symbol);
+  const std::string nearest = nearest_word(unit, symbols);
+  return nearest.empty() ? "" : "did you mean \"" + nearest + "\"?";
+}
+
+/// What is wrong with a text that does not start with a number or has more after it than a unit.
+QuantityFault explain(std::string_view text, std::string_view rest, Quantity quantity) {
+  if (!rest.empty() && rest[0] == ',') {
+    return {expectation(quantity), "write decimals with a point, and no thousands mark"};
+  }
+  if (text.starts_with("\u2212")) return {expectation(quantity), "use the plain minus sign -"};
+  return {expectation(quantity), "write the number first, then its unit"};
+}
+
+}  // namespace
+
+std::optional<double> parse_number(std::string_view text) {
+  text = trimmed(text);
+  if (text.empty() || number_length(text) != text.size()) return std::nullopt;
+  if (text[0] == '+') text.remove_prefix(1);  // from_chars knows no plus sign
+  double value = 0.0;
+  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (fault != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+std::optional<double> unit_factor(std::string_view unit, Quantity quantity) {
+  for (const Unit& u : kind_of(quantity).units) {
+    if (u.symbol == unit) return u.factor;
+  }
+  return std::nullopt;
+}
+
+std::variant<double, QuantityFault> parse_quantity(std::string_view text, Quantity quantity) {
+  text = trimmed(text);
+  const std::size_t length = number_length(text);
+  std::string_view unit = trimmed(text.substr(length));
+  if (length == 0 || (!unit.empty() && unit[0] == ',')) return explain(text, unit, quantity);
+  if (unit.empty()) return QuantityFault{expectation(quantity, text), "add the unit"};
+
+  const std::optional<double> number = parse_number(text.substr(0, length));
+  if (!number) return QuantityFault{expectation(quantity), "the number is out of range"};
+
+  double inches = 0.0;
+  if (quantity == Quantity::length && unit.size() > 2 && unit.starts_with("ft")) {
+    const std::string_view rest = trimmed(unit.substr(2));
+    const std::size_t inch_length = number_length(rest);
+    const std::optional<double> value = parse_number(rest.substr(0, inch_length));
+    if (value && is_digit(rest[0]) && trimmed(rest.substr(inch_length)) == "in") {
+      inches = std::copysign(*value, text[0] == '-' ? -1.0 : 1.0);
+      unit = "ft";
+    }
+  }
+  const std::optional<double> factor = unit_factor(unit, quantity);
+  if (!factor) {
+    const std::string name(kind_of(quantity).name);
+    return QuantityFault{name + " in " + units_of(quantity), suggestion_for_unit(unit, quantity)};
+  }
+  const double value = *number * *factor + inches * units::kInch;
+  if (!std::isfinite(value)) return QuantityFault{expectation(quantity), "the number is out of range"};
+  return value;
+}
+
+std::string expectation(Quantity quantity, std::string_view number) {
+  const Kind& kind = kind_of(quantity);
+  const std::string shown(parse_number(number) ? trimmed(number) : kind.example);
+  return std::string(kind.name) + " with its unit, such as \"" + shown + ' ' +
+         std::string(kind.units.front().symbol) + '"';
+}
+
+std::string units_of(Quantity quantity) {
+  const std::vector<Unit>& units = kind_of(quantity).units;
+  std::string text;
+  for (std::size_t i = 0; i < units.size(); ++i) {
+    if (i > 0) text += i + 1 == units.size() ? " or " : ", ";
+    text += units[i].symbol;
+  }
+  return text;
+}
+
+}  // namespace spanloom
