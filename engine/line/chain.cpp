@@ -1,5 +1,6 @@
 #include "line/chain.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstring>
 
@@ -68,10 +69,22 @@ void ChainSet::set_loads(const Line& line) {
   }
 }
 
-void ChainSet::scale_lengths(std::size_t chain, double factor) {
-  const Range& range = ranges_[chain];
-  for (std::size_t i = 0; i < range.count; ++i) length_[range.first + i] *= factor;
-  natural_length_[chain] *= factor;
+void ChainSet::set_lengths(const Line& line) {
+  for (std::size_t c = 0; c < ranges_.size(); ++c) {
+    natural_length_[c] = 0.0;
+    for (std::size_t i = 0; i < ranges_[c].count; ++i) {
+      length_[ranges_[c].first + i] = line.length[line.chains[c].first + i];
+      natural_length_[c] += line.length[line.chains[c].first + i];
+    }
+  }
+}
+
+double ChainSet::greatest_force(std::size_t chain, const Vec3& f, std::size_t from, std::size_t to) const {
+  double greatest = 0.0;
+  for (std::size_t i = ranges_[chain].first + from; i < ranges_[chain].first + to; ++i) {
+    greatest = std::max(greatest, norm({f.x - before_x_[i], f.y - before_y_[i], f.z - before_z_[i]}));
+  }
+  return greatest;
 }
 
 ChainAt ChainSet::evaluate(std::size_t chain, const Vec3& f) const {

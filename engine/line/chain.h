@@ -43,8 +43,10 @@ class ChainSet {
   const Vec3& inner_load(std::size_t chain) const { return inner_load_[chain]; }
   /// Natural length of the chain [m].
   double natural_length(std::size_t chain) const { return natural_length_[chain]; }
-  /// Changes all bars of a chain in proportion. Loads are left to set_loads().
-  void scale_lengths(std::size_t chain, double factor);
+  /// Takes over changed natural lengths.
+  void set_lengths(const Line& line);
+  /// Greatest bar force in bars [from, to) of a chain [N].
+  double greatest_force(std::size_t chain, const Vec3& near_force, std::size_t from, std::size_t to) const;
   /// Mean stretch of the chain were it straight under a tension [-], and its compliance.
   StretchAt mean_stretch(std::size_t chain, double tension) const;
   /// Places of the count + 1 nodes between ends that are the chain's reach apart [m]. What rounding

@@ -9,6 +9,7 @@
 namespace spanloom {
 
 struct TapeLayout {
+  std::vector<std::size_t> leftover_bays;  ///< bays, counted from 0, that took what was left over
   std::vector<double> at;           ///< interior tapes, natural length from the near connector [m]
   std::vector<std::string> notes;   ///< what was left over and which bay took it, in words
 };

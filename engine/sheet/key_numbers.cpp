@@ -1,7 +1,7 @@
 #include "sheet/key_numbers.h"
 
 #include <algorithm>
-#include <numeric>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -88,6 +88,13 @@ KeyNumber ankle_number(const Plan& plan, UnitSystem units) {
           fmt::format("bay {}, walker at its middle", bay.number)};
 }
 
+KeyNumber least_drop_number(const Plan& plan, UnitSystem units) {
+  const auto bay = std::min_element(plan.bays.begin(), plan.bays.end(),
+                                    [](const PlanBay& a, const PlanBay& b) { return a.drop < b.drop; });
+  return {"Least drop of a loop", quantity_text(bay->drop, Measure::small_length, units),
+          fmt::format("bay {}, standing", bay->number)};
+}
+
 KeyNumber anchor_number(const Plan& plan, AnchorSide side, UnitSystem units) {
   const char* name = side == AnchorSide::near ? "Near anchor load" : "Far anchor load";
   const Peak one = greatest_anchor_load(plan, side, units);
@@ -167,6 +174,7 @@ std::vector<KeyNumber> key_numbers(const Rig& rig, const Plan& plan, UnitSystem 
       {"Least ground clearance", clearance ? length(clearance->value) : "not known",
        clearance ? clearance->state : "the file gives no ground"},
       ankle_number(plan, units),
+      least_drop_number(plan, units),
       {"Weight to carry", quantity_text(gear.mass, Measure::mass, units),
        gear.some_unweighed ? "without what has no mass given" : "webbing and links"}};
 }

@@ -22,11 +22,14 @@ Style metric_style(Measure measure) {
   switch (measure) {
     case Measure::length: return {"m", 1.0, 2};
     case Measure::small_length: return {"mm", 1e-3, 0};
+    case Measure::fine_length: return {"mm", 1e-3, 1};
     case Measure::force: return {"kN", 1e3, 2};
     case Measure::mass: return {"kg", 1.0, 1};
+    case Measure::small_mass: return {"g", 1e-3, 0};
     case Measure::line_mass: return {"g/m", 1e-3, 1};
     case Measure::duration: return {"s", 1.0, 2};
     case Measure::speed: return {"m/s", 1.0, 1};
+    case Measure::area: return {"m2", 1.0, 2};
     case Measure::share: return {"%", 1e-2, 1};
     case Measure::ratio: return {"", 1.0, 2};
     case Measure::arm_spans: return {"arm spans", 1.0, 2};
@@ -39,10 +42,13 @@ Style style_of(Measure measure, UnitSystem system) {
     switch (measure) {
       case Measure::length: return {"ft", units::kFoot, 2};
       case Measure::small_length: return {"in", units::kInch, 1};
+      case Measure::fine_length: return {"in", units::kInch, 2};
       case Measure::force: return {"lbf", units::kPoundForce, 0};
       case Measure::mass: return {"lb", units::kPound, 1};
+      case Measure::small_mass: return {"lb", units::kPound, 2};
       case Measure::line_mass: return {"lb/100 ft", units::kPound / kHundredFeet, 1};
       case Measure::speed: return {"mph", units::kMilePerHour, 1};
+      case Measure::area: return {"ft2", units::kFoot * units::kFoot, 1};
       default: break;
     }
   }

@@ -15,11 +15,14 @@ enum class UnitSystem { metric, us };
 enum class Measure {
   length,        ///< webbing, gap, places, sag, clearance: 0.01 m or 0.01 ft
   small_length,  ///< drops, margins, extra backup: 1 mm or 0.1 in
+  fine_length,   ///< webbing across: 0.1 mm or 0.01 in
   force,         ///< 0.01 kN or 1 lbf
   mass,          ///< 0.1 kg or 0.1 lb
+  small_mass,    ///< one piece of hardware: 1 g or 0.01 lb
   line_mass,     ///< of webbing per length: 0.1 g/m or 0.1 lb/100 ft
   duration,      ///< 0.01 s
   speed,         ///< 0.1 m/s or 0.1 mph
+  area,          ///< 0.01 m2 or 0.1 ft2
   share,         ///< 0.1 %
   ratio,         ///< 0.01, no unit
   arm_spans      ///< 0.01 arm spans

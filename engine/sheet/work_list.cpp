@@ -38,9 +38,8 @@ void add_pieces(const Rig& rig, const WebbingRun& run, const std::vector<double>
   }
 }
 
-bool is_there(const Link& link) {
-  return !link.name.empty() || link.mass > 0.0 || link.length > 0.0 || link.strength;
-}
+// End hardware is there by name even when nothing is rigged with it.
+bool is_there(const Link& link) { return link.mass > 0.0 || link.length > 0.0 || link.strength; }
 
 void add_links(const WebbingRun& run, const std::vector<double>& lengths, bool on_backup,
                std::vector<LinkPlace>& out) {

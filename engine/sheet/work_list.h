@@ -54,7 +54,8 @@ struct LinkPlace {
 };
 
 std::vector<CutPiece> cut_pieces(const Rig& rig, const Plan& plan);
-/// Connectors and end hardware in order, main first. Hardware without length, mass and name is left out.
+/// Connectors and end hardware in order, main first. Hardware without length, mass
+/// and strength is left out.
 std::vector<LinkPlace> link_places(const Rig& rig, const Plan& plan);
 
 /// Something to carry.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "line/hang.h"
 #include "statics/certify.h"
@@ -10,7 +11,9 @@
 namespace spanloom {
 namespace {
 
-constexpr int kMostNewtonSteps = 40;
+// Steps without progress after which the sure way is taken. Each step that counts takes a tenth off,
+// so the loop ends.
+constexpr int kPatience = 6;
 // Newton's error squares at each step: from here one more step ends at rounding.
 constexpr double kLastStepAt = 1e-8;
 constexpr double kLooseHang = 1e-3;
@@ -30,6 +33,12 @@ void EquilibriumSolver::set_loads(const Line& line) {
   line_.tape_load = line.tape_load;
   line_.end_loads = line.end_loads;
   chains_.set_loads(line_);
+}
+
+void EquilibriumSolver::set_lengths_and_loads(const Line& line) {
+  line_.length = line.length;
+  chains_.set_lengths(line);
+  set_loads(line);
 }
 
 Vec3 EquilibriumSolver::chain_reach(std::size_t chain, std::span<const Vec3> tapes) const {
@@ -140,12 +149,16 @@ void EquilibriumSolver::step(Equilibrium& state) {
 }
 
 bool EquilibriumSolver::newton(Equilibrium& state, int& iterations) {
-  for (int i = 0; i < kMostNewtonSteps; ++i) {
+  double best = INFINITY;
+  int since_best = 0;
+  while (since_best < kPatience) {
     const Miss miss = linearise(state);
     if (!std::isfinite(miss.force)) return false;
     step(state);
     ++iterations;
     if (miss.force <= kLastStepAt * miss.greatest) return true;
+    since_best = miss.force < 0.9 * best ? 0 : since_best + 1;
+    best = std::min(best, miss.force);
   }
   return false;
 }
@@ -162,12 +175,13 @@ void EquilibriumSolver::finish(Equilibrium& state, int iterations) const {
 Equilibrium EquilibriumSolver::solve_from(const Equilibrium& from) {
   Equilibrium state = from;
   int iterations = 0;
-  if (newton(state, iterations)) finish(state, iterations);
-  if (!state.certified()) {
-    state = solve_by_descent();
-    state.certificate.iterations += iterations;
-  }
-  return state;
+  if (!newton(state, iterations)) return solve_by_descent();
+  return prove(std::move(state), iterations);
+}
+
+Equilibrium EquilibriumSolver::prove(Equilibrium state, int iterations) {
+  finish(state, iterations);
+  return state.certified() ? state : solve_by_descent();
 }
 
 Equilibrium EquilibriumSolver::solve() { return solve_from(start()); }

@@ -60,10 +60,15 @@ class EquilibriumSolver {
   /// By the descent on the energy alone, as a second way to the same answer.
   [[nodiscard]] Equilibrium solve_by_descent();
 
-  /// Takes over changed loads of the line given at construction or a copy of it.
+  /// Takes over changed loads; lengths, materials and ends must be those of the line it has.
   void set_loads(const Line& line);
-  /// Changes the natural length of a chain, and the weight that goes with it, in proportion.
-  void scale_chain(std::size_t chain, double factor);
+  /// Takes over changed loads and natural lengths; the bars must be as many as those it has.
+  void set_lengths_and_loads(const Line& line);
+  /// Brings a state to rest without proving it, for loops that prove only their last state.
+  /// @return false where the joint Newton steps did not settle
+  [[nodiscard]] bool settle(Equilibrium& state, int& iterations) { return newton(state, iterations); }
+  /// Proves a settled state; falls back to solve_by_descent() where the proof fails.
+  [[nodiscard]] Equilibrium prove(Equilibrium settled, int iterations);
 
   const ChainSet& chains() const { return chains_; }
   const Line& line() const { return line_; }

@@ -9,6 +9,7 @@
 #include "rig/rig.h"
 #include "rig/rigged.h"
 #include "statics/equilibrium.h"
+#include "statics/force_ledger.h"
 
 namespace spanloom {
 
@@ -56,7 +57,7 @@ struct PlanBay {
 
 struct WalkerPlace {
   double position = 0.0;            ///< the foot's point of the main on the gap axis, standing [m]
-  double s = 0.0;                   ///< the same along the unloaded main [m]
+  double s = 0.0;                   ///< the same along the unloaded main from the near connector [m]
   int bay = 0;                      ///< number of the bay; at a tape the one before it
   bool at_tape = false;
   double sag = 0.0;                 ///< of the foot's point below the anchor line [m]
@@ -69,20 +70,11 @@ struct WalkerPlace {
   std::optional<double> ground_clearance;  ///< of the foot's point straight down [m]
   std::optional<double> hang_clearance;    ///< of the feet of the body hanging still on the leash [m]
   std::optional<double> line_clearance;    ///< least of main and loops outside the zones [m]
+  std::optional<double> edge_distance;     ///< least of main and loops to the stated edges [m]
   bool in_anchor_zone = false;
   double sideways = 0.0;            ///< blow-out of the foot's point towards +y [m]
   Certificate certificate;
-};
-
-/// Greatest tension in one stretch of material over all states of the plan.
-struct PieceForce {
-  std::string name;                 ///< "main segment 1 (river)", "main connector 1", ...
-  std::string key;                  ///< of the rig file
-  Piece::Kind kind = Piece::Kind::webbing;
-  bool on_backup = false;
-  std::size_t index = 0;            ///< segment number from 0, or link as in Piece::index
-  double tension = 0.0;             ///< greatest [N]
-  std::string state;                ///< "walker at 31.0 m", "rescue at ...", "standing", ...
+  bool certified = false;           ///< always true in a Plan
 };
 
 struct WindState {

@@ -158,16 +158,18 @@ StretchAt StretchCurve::stretch_at(double tension) const {
   }
   const std::size_t i = span_of_tension(tension);
   const Span span = make_span(points_[i], points_[i + 1], slopes_[i], slopes_[i + 1]);
-  // Newton on a rising cubic, kept inside a shrinking bracket: ends on the last bit, never leaves.
+  // Newton on a rising cubic, kept inside a shrinking bracket. Its error squares at each step, so a
+  // step below kLastStep is the last one that changes anything.
+  constexpr double kLastStep = 1e-9;
   double low = 0.0, high = 1.0, t = std::clamp((tension - span.t0) / span.rise, 0.0, 1.0);
   for (int step = 0; step < 60; ++step) {
     const double miss = span.tension(t) - tension;
     (miss > 0.0 ? high : low) = t;
     double next = t - miss / span.slope(t);
-    if (!(next > low && next < high)) next = 0.5 * (low + high);
-    const bool settled = std::abs(next - t) <= 1e-16 + 2e-16 * t;
+    if (!(next >= low && next <= high)) next = 0.5 * (low + high);
+    const double moved = std::abs(next - t);
     t = next;
-    if (settled || miss == 0.0) break;
+    if (moved <= kLastStep) break;
   }
   return {span.e0 + span.h * t, span.h / span.slope(t)};
 }

@@ -1,0 +1,12 @@
+// Distances to the ground: line, foot, the body hanging still, the edges.
+#pragma once
+
+#include <vector>
+
+#include "checks/verdicts.h"
+
+namespace spanloom {
+
+std::vector<Check> check_clearance(const Rig& rig, const Plan& plan);
+
+}  // namespace spanloom

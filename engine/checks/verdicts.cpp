@@ -1,0 +1,47 @@
+#include "checks/verdicts.h"
+
+#include <algorithm>
+
+#include "checks/check_clearance.h"
+#include "checks/check_layout.h"
+#include "checks/check_strength.h"
+
+namespace spanloom {
+
+std::vector<Check> judge(const Rig& rig, const Plan& plan) {
+  std::vector<Check> checks;
+  const auto add = [&](std::vector<Check> more) {
+    std::move(more.begin(), more.end(), std::back_inserter(checks));
+  };
+  add(check_strength(rig, plan));
+  add(check_anchors(rig, plan));
+  add(check_clearance(rig, plan));
+  add(check_loops(rig, plan));
+  add(check_practice(rig, plan));
+  for (Check& check : checks) {
+    // A verdict is never green when something it rests on is our assumption or is missing.
+    const bool rests_on_guess = !check.assumed.empty() || !check.computed;
+    if (rests_on_guess && check.verdict == Verdict::ok) check.verdict = Verdict::caution;
+  }
+  return checks;
+}
+
+Verdict worst(const std::vector<Check>& checks) {
+  Verdict worst = Verdict::ok;
+  for (const Check& check : checks) worst = std::max(worst, check.verdict);
+  return worst;
+}
+
+const std::vector<std::string>& cautions() {
+  static const std::vector<std::string> kCautions = {
+      "This is a planning aid, not a certificate.",
+      "Forces are computed for the webbing data given. Aged, wet, dirty or other webbing behaves otherwise.",
+      "Have the rig and its anchors checked by a competent rigger before anyone clips in.",
+      "Follow local rules, and the wishes of the owner of the rock, the tree and the land.",
+      "Use certified gear within its rating.",
+      "Falls, main failure and the motion of a shake are not part of these statics.",
+  };
+  return kCautions;
+}
+
+}  // namespace spanloom

@@ -1,0 +1,45 @@
+// Cuts a rigged line into bars, with nodes where tapes, joints and walkers are.
+#pragma once
+
+#include <vector>
+
+#include "line/line.h"
+#include "rig/rig.h"
+#include "rig/rigged.h"
+
+namespace spanloom {
+
+struct MeshOptions {
+  int main_bars = 16;   ///< per bay, even [-]
+  int loop_bars = 16;   ///< per bay [-]
+};
+
+/// A line with the way back to the rig it was cut from.
+struct Mesh {
+  Line line;
+  std::vector<Piece> main_piece;       ///< anchor to anchor
+  std::vector<Piece> backup_piece;
+  std::vector<int> piece_of_bar;       ///< into main_piece or backup_piece, by chain
+  std::vector<double> mass_per_length; ///< of each bar [kg/m]
+  std::vector<double> drag_width;      ///< of each bar, across its flat face [m]
+  std::vector<double> tape_s;          ///< bays + 1, natural coordinate from the near connector [m]
+  std::vector<NodeAt> middle;          ///< halfway along the main of each bay
+  std::vector<double> middle_s;        ///< their natural coordinates [m]
+  std::vector<NodeAt> asked;           ///< one for each asked place
+};
+
+/// Axial stiffness taken for shackles and other links: so stiff that their stretch does not show [N].
+inline constexpr double kLinkStiffness = 2e7;
+
+/// Cuts the line. Natural coordinates are those of Rigged; end hardware lies before 0 and after the end.
+/// @param asked  places of the main that need a node, natural coordinate [m]
+/// @throws InputError "places.walker[i]" if one lies beyond the main
+Mesh cut_line(const Rig& rig, const Rigged& rigged, const MeshOptions& options,
+              const std::vector<double>& asked = {});
+
+/// Lengthens or shortens one chain: all its bars of one piece change in proportion, with their weight.
+/// @param piece   index into main_piece or backup_piece; -1: all webbing of the chain
+/// @param by      natural length to add [m]; what is left must be positive
+void lengthen(Mesh& mesh, std::size_t chain, int piece, double by);
+
+}  // namespace spanloom

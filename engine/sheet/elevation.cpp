@@ -1,0 +1,389 @@
+#include "sheet/elevation.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "base/units.h"
+#include "sheet/figures.h"
+#include "sheet/work_list.h"
+
+namespace spanloom {
+namespace {
+
+constexpr double kPaperMetresPerPoint = 0.0254 / 72.0;
+constexpr double kSidePad = 14.0;    // left and right of the anchors [pt]
+constexpr double kTopPad = 22.0;     // room for tape numbers above the line [pt]
+constexpr double kLoopPad = 30.0;    // room for exaggerated loops below it [pt]
+constexpr double kGroundPad = 12.0;  // room for the hatching below the ground [pt]
+constexpr double kFootRoom = 44.0;   // gap dimension and scale bar below the picture [pt]
+constexpr double kLoopOnPaper = 11.0;  // how deep a typical loop should look [pt]
+
+// Height of a polyline that runs on in x, at x; the nearest end outside it.
+double height_at(const std::vector<Vec3>& line, double x) {
+  const auto after = std::lower_bound(line.begin(), line.end(), x,
+                                      [](const Vec3& p, double value) { return p.x < value; });
+  if (after == line.begin()) return line.front().z;
+  if (after == line.end()) return line.back().z;
+  const Vec3& a = *(after - 1);
+  const Vec3& b = *after;
+  return b.x > a.x ? a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x) : b.z;
+}
+
+double median_drop(const Plan& plan) {
+  std::vector<double> drops;
+  for (const PlanBay& bay : plan.bays) drops.push_back(bay.drop);
+  const auto middle = drops.begin() + static_cast<std::ptrdiff_t>(drops.size() / 2);
+  std::nth_element(drops.begin(), middle, drops.end());
+  return *middle;
+}
+
+const WalkerPlace& worst_place(const Plan& plan) {
+  return plan.walker[plan.worst_hang ? *plan.worst_hang : plan.worst_sag];
+}
+
+// What has to be in the picture [m].
+struct Extent {
+  double top, bottom;
+};
+
+class Elevation {
+ public:
+  Elevation(Drawing& drawing, const Frame& frame, const Rig& rig, const Plan& plan, UnitSystem units)
+      : drawing_(drawing), frame_(frame), rig_(rig), plan_(plan), units_(units),
+        walker_(worst_place(plan)),
+        foot_{walker_.position, 0.0, rig.site.rise * walker_.position / rig.site.gap - walker_.sag} {
+    choose_scale();
+  }
+
+  ElevationNotes draw();
+
+ private:
+  void choose_scale();
+  Extent line_extent() const;
+  PagePoint at(double x, double z) const {
+    return {left_ + x * points_per_metre_, frame_.y + kTopPad + (top_ - z) * points_per_metre_};
+  }
+  PagePoint at(const Vec3& p) const { return at(p.x, p.z); }
+  PagePoint on_main(double s) const;
+  // Mean length of a bay on the page: where it is small, lines get thinner [pt].
+  double bay_on_paper() const {
+    return std::hypot(rig_.site.gap, rig_.site.rise) * points_per_metre_ / static_cast<double>(plan_.bays.size());
+  }
+  void draw_site();
+  void draw_loops();
+  void draw_main();
+  void draw_tapes();
+  void draw_tape_numbers();
+  void draw_walker();
+  void draw_below();
+  void draw_anchor_names(double near, double far, double dimension_y, double words_y);
+  void draw_scale_bar(double middle, double y);
+  std::string length(double si) const { return quantity_text(si, Measure::length, units_); }
+  std::vector<std::string> words() const;
+
+  Drawing& drawing_;
+  const Frame& frame_;
+  const Rig& rig_;
+  const Plan& plan_;
+  const UnitSystem units_;
+  const WalkerPlace& walker_;
+  const Vec3 foot_;
+  double scale_ = 1.0;             // 1 : scale_
+  double points_per_metre_ = 1.0;
+  double left_ = 0.0;              // page x of the near anchor [pt]
+  double top_ = 0.0;               // height at the top of the picture, pad excluded [m]
+  double bottom_y_ = 0.0;          // lower edge of the picture [pt]
+  bool ground_is_cut_ = false;
+  double exaggeration_ = 1.0;
+  bool figures_to_scale_ = true;
+};
+
+Extent Elevation::line_extent() const {
+  const Walker& w = rig_.walker;
+  Extent extent{std::max(0.0, rig_.site.rise), std::min(0.0, rig_.site.rise)};
+  for (const Vec3& p : plan_.standing.main_shape) extent.bottom = std::min(extent.bottom, p.z);
+  extent.bottom = std::min(extent.bottom, foot_.z - plan_.body_below_main);
+  extent.top = std::max(extent.top, foot_.z + 1.9 * w.foot_to_hip.value);
+  return extent;
+}
+
+void Elevation::choose_scale() {
+  const Extent line = line_extent();
+  const double room = frame_.height - kTopPad - kFootRoom;
+  const auto fitting = [&](double width, double height) {
+    return round_scale(std::max(width / ((frame_.width - 2.0 * kSidePad) * kPaperMetresPerPoint),
+                                height / (room * kPaperMetresPerPoint)));
+  };
+  const double pad = kLoopPad / room;
+  scale_ = fitting(rig_.site.gap, (line.top - line.bottom) * (1.0 + pad));
+  double lowest_ground = line.bottom;
+  for (const GroundPoint& g : rig_.site.ground) lowest_ground = std::min(lowest_ground, g.height);
+  // A deep gorge would shrink the line to a scratch: then the ground is cut off instead, and said so.
+  constexpr double kMostShrinking = 1.6;
+  const double with_ground = fitting(rig_.site.gap, (line.top - lowest_ground) * (1.0 + pad));
+  if (with_ground <= kMostShrinking * scale_) scale_ = with_ground;
+  points_per_metre_ = 1.0 / (scale_ * kPaperMetresPerPoint);
+  top_ = line.top;
+  left_ = frame_.x + 0.5 * (frame_.width - rig_.site.gap * points_per_metre_);
+  const double line_height = (line.top - line.bottom) * points_per_metre_ + kLoopPad;
+  const double ground_height = (line.top - lowest_ground) * points_per_metre_ + kGroundPad;
+  ground_is_cut_ = ground_height > room + 1.0;
+  bottom_y_ = frame_.y + kTopPad + std::min(room, std::max(line_height, ground_height));
+  exaggeration_ = loop_exaggeration(median_drop(plan_) * points_per_metre_);
+  constexpr double kSmallestFigure = 4.0;  // foot to hip [pt]
+  figures_to_scale_ = rig_.walker.foot_to_hip.value * points_per_metre_ >= kSmallestFigure;
+}
+
+PagePoint Elevation::on_main(double s) const {
+  for (const PlanBay& bay : plan_.bays) {
+    if (s > bay.tape_s && &bay != &plan_.bays.back()) continue;
+    const double share = std::clamp(1.0 - (bay.tape_s - s) / bay.main_natural, 0.0, 1.0);
+    const double x = bay.from + share * (bay.to - bay.from);
+    return at(x, height_at(plan_.standing.main_shape, x));
+  }
+  return at(plan_.standing.tapes.back());
+}
+
+void Elevation::draw_site() {
+  if (!rig_.site.ground.empty()) {
+    std::vector<PagePoint> surface;
+    for (const GroundPoint& g : rig_.site.ground) surface.push_back(at(g.distance, g.height));
+    draw_ground(drawing_, surface);
+  }
+  const double zone = rig_.limits.anchor_zone.value;
+  if (zone > 0.0 && 2.0 * zone < rig_.site.gap) {
+    for (const double x : {zone, rig_.site.gap - zone}) {
+      drawing_.line({at(x, 0.0).x, frame_.y}, {at(x, 0.0).x, bottom_y_},
+                    {.width = 0.6, .dashes = "7 3 1 3"});
+    }
+  }
+}
+
+void Elevation::draw_loops() {
+  drawing_.begin_group("loops");
+  const std::vector<Vec3>& main = plan_.standing.main_shape;
+  const double weight = std::clamp(0.15 * bay_on_paper(), 0.15, 0.7);
+  for (const std::vector<Vec3>& loop : plan_.standing.loop_shapes) {
+    std::vector<PagePoint> points;
+    for (const Vec3& p : loop) {
+      const double above = height_at(main, p.x);
+      points.push_back(at(p.x, above + exaggeration_ * (p.z - above)));
+    }
+    drawing_.polyline(points, {.width = weight});
+  }
+  drawing_.end_group();
+}
+
+void Elevation::draw_main() {
+  drawing_.begin_group("main");
+  drawing_.polyline({at(0.0, 0.0), at(foot_), at(rig_.site.gap, rig_.site.rise)},
+                    {.width = 0.9, .dashes = "5 3"});
+  std::vector<PagePoint> points;
+  for (const Vec3& p : plan_.standing.main_shape) points.push_back(at(p));
+  drawing_.polyline(points, {.width = 2.2});
+  for (const LinkPlace& place : link_places(rig_, plan_)) {
+    if (place.on_backup || place.at_anchor) continue;
+    const PagePoint c = on_main(place.starts + 0.5 * place.link.length);
+    constexpr double kHalf = 4.0;
+    drawing_.polygon({{c.x - kHalf, c.y}, {c.x, c.y - kHalf}, {c.x + kHalf, c.y}, {c.x, c.y + kHalf}},
+                     "#fff", {.width = 1.2});
+  }
+  for (const PagePoint& anchor : {at(0.0, 0.0), at(rig_.site.gap, rig_.site.rise)}) {
+    drawing_.circle(anchor, 3.6, "#fff", {.width = 2.0});
+    drawing_.circle(anchor, 1.0, "#000");
+  }
+  drawing_.end_group();
+}
+
+void Elevation::draw_tapes() {
+  drawing_.begin_group("tapes");
+  const double tick = std::clamp(0.5 * bay_on_paper(), 1.5, 3.2);
+  const double weight = std::clamp(0.25 * bay_on_paper(), 0.2, 1.1);
+  for (std::size_t i = 1; i + 1 < plan_.standing.tapes.size(); ++i) {
+    const PagePoint p = at(plan_.standing.tapes[i]);
+    if (rig_.backup.joint == Joint::ring) {
+      drawing_.circle(p, 0.65 * tick, "#fff", {.width = 0.8 * weight});
+    } else {
+      drawing_.line({p.x, p.y - tick}, {p.x, p.y + tick}, {.width = weight});
+    }
+  }
+  drawing_.end_group();
+  draw_tape_numbers();
+}
+
+// Every tape has its mark; where they crowd, only every 2nd, 5th, 10th ... has its number.
+void Elevation::draw_tape_numbers() {
+  const std::size_t tapes = plan_.standing.tapes.size() - 2;
+  if (tapes == 0) return;
+  const double slope = rig_.site.rise / rig_.site.gap;
+  const double along = std::hypot(1.0, slope);
+  const double room = bay_on_paper();
+  const double need = text_width(std::to_string(tapes), kSmallestText) + 4.0;
+  std::size_t step = 1;
+  for (std::size_t decade = 1; static_cast<double>(step) * room < need; decade *= 10) {
+    for (const std::size_t factor : {1u, 2u, 5u}) {
+      step = factor * decade;
+      if (static_cast<double>(step) * room >= need) break;
+    }
+  }
+  constexpr double kAway = 9.0;  // number's middle from the line [pt]
+  const PagePoint person = at(foot_);
+  const double person_height = 1.9 * rig_.walker.foot_to_hip.value * points_per_metre_;
+  PagePoint last{-1e9, 0.0};
+  for (std::size_t i = step; i <= tapes; i += step) {
+    const PagePoint p = at(plan_.standing.tapes[i]);
+    const PagePoint c{p.x - kAway * slope / along, p.y - kAway / along};
+    const bool on_person = std::abs(c.x - person.x) < 0.5 * need + 8.0 && c.y < person.y + 4.0 &&
+                           c.y > person.y - person_height - 8.0;
+    if (std::hypot(c.x - last.x, c.y - last.y) < need || on_person) continue;
+    draw_label(drawing_, {c.x, c.y + 3.0}, std::to_string(i),
+               {.size = kSmallestText, .align = TextStyle::Align::middle});
+    last = c;
+  }
+}
+
+void Elevation::draw_walker() {
+  const double drawn = figures_to_scale_ ? points_per_metre_
+                                         : 5.0 / rig_.walker.foot_to_hip.value;
+  const FigureSize size{rig_.walker.foot_to_hip.value * drawn, rig_.walker.leash.value * drawn};
+  const PagePoint foot = at(foot_);
+  draw_standing_figure(drawing_, foot, size);
+  draw_hanging_figure(drawing_, foot, size);
+  if (!walker_.hang_clearance) return;
+  const PagePoint feet{foot.x, foot.y + size.leash + size.foot_to_hip};
+  const PagePoint ground = at(foot_.x, foot_.z - plan_.body_below_main - *walker_.hang_clearance);
+  const double end = std::min(ground.y, bottom_y_);
+  constexpr double kRoomForText = 14.0;
+  if (end - feet.y < kRoomForText) return;
+  draw_dimension(drawing_, feet, {feet.x, end});
+  const bool near_right_edge = feet.x > frame_.x + 0.7 * frame_.width;
+  draw_label(drawing_, {feet.x + (near_right_edge ? -5.0 : 5.0), 0.5 * (feet.y + end) + 3.5},
+             length(*walker_.hang_clearance),
+             {.size = 10.0, .weight = FontWeight::bold,
+              .align = near_right_edge ? TextStyle::Align::right : TextStyle::Align::left});
+}
+
+// Gap, anchors and a scale bar that stays true when a printer does not print at full size.
+void Elevation::draw_below() {
+  const double near = at(0.0, 0.0).x, far = at(rig_.site.gap, 0.0).x;
+  if (ground_is_cut_) {
+    std::vector<PagePoint> edge;
+    constexpr double kTooth = 6.0;
+    for (int i = 0; frame_.x + i * kTooth <= frame_.x + frame_.width; ++i) {
+      edge.push_back({frame_.x + i * kTooth, bottom_y_ + (i % 2 == 0 ? 0.0 : 3.0)});
+    }
+    drawing_.polyline(edge, {.width = 0.7});
+  }
+  const double dimension_y = bottom_y_ + 14.0;
+  draw_dimension(drawing_, {near, dimension_y}, {far, dimension_y});
+  draw_label(drawing_, {0.5 * (near + far), dimension_y + 3.5}, "gap " + length(rig_.site.gap),
+             {.size = 11.0, .weight = FontWeight::bold, .align = TextStyle::Align::middle});
+  const double words_y = bottom_y_ + 30.0;
+  draw_anchor_names(near, far, dimension_y, words_y);
+  draw_scale_bar(0.5 * (near + far), words_y);
+}
+
+// Below the gap dimension; beside it where a steep line makes the picture too narrow for that.
+void Elevation::draw_anchor_names(double near, double far, double dimension_y, double words_y) {
+  constexpr double kRoomForWords = 280.0;
+  const bool beside = far - near < kRoomForWords;
+  TextStyle style{.size = 10.0, .weight = FontWeight::bold};
+  if (beside) style.align = TextStyle::Align::right;
+  drawing_.text(beside ? near - 8.0 : near - 10.0, beside ? dimension_y + 3.5 : words_y, "near anchor", style);
+  style.align = beside ? TextStyle::Align::left : TextStyle::Align::right;
+  drawing_.text(beside ? far + 8.0 : far + 10.0, beside ? dimension_y + 3.5 : words_y, "far anchor", style);
+}
+
+void Elevation::draw_scale_bar(double middle, double y) {
+  constexpr double kLongest = 110.0;  // [pt]
+  const double unit = units_ == UnitSystem::us ? units::kFoot : 1.0;
+  double bar = std::pow(10.0, std::floor(std::log10(kLongest / points_per_metre_ / unit)));
+  for (const double more : {5.0, 2.0}) {
+    if (more * bar * unit * points_per_metre_ > kLongest) continue;
+    bar *= more;
+    break;
+  }
+  const double width = bar * unit * points_per_metre_;
+  const double x = middle - 0.5 * width - 12.0;
+  drawing_.rectangle(x, y - 5.0, 0.5 * width, 4.0, "#000");
+  drawing_.rectangle(x + 0.5 * width, y - 5.0, 0.5 * width, 4.0, "#fff");
+  drawing_.text(x + width + 6.0, y, fmt::format("{:g} {}", bar, unit_text(Measure::length, units_)),
+                {.size = kSmallestText});
+}
+
+std::vector<std::string> Elevation::words() const {
+  std::string scale = fmt::format("Elevation 1:{:g} on A4.", scale_);
+  scale += exaggeration_ == 1.0 ? " Loops to scale."
+                                : fmt::format(" Drops of the loops drawn {:g} times too large.", exaggeration_);
+  if (!figures_to_scale_) scale += " People not to scale.";
+  std::vector<std::string> out{scale};
+  std::string walker = fmt::format("Walker drawn at {}, the place of {}: sag {}", length(walker_.position),
+                                   plan_.worst_hang ? "least clearance" : "greatest sag",
+                                   length(walker_.sag));
+  if (walker_.hang_clearance) {
+    walker += *walker_.hang_clearance >= 0.0
+                  ? fmt::format(", feet of the body on the leash {} above the ground",
+                                length(*walker_.hang_clearance))
+                  : fmt::format(", the body on the leash would reach {} into the ground",
+                                length(-*walker_.hang_clearance));
+  }
+  out.push_back(walker + ". Dashed: main with the walker, drawn straight to the anchors.");
+  std::string signs = rig_.backup.joint == Joint::ring ? "Small rings: slider rings." : "Ticks: tapes.";
+  if (rig_.main.run.segments.size() > 1) signs += " Diamonds: connectors of the main.";
+  signs += fmt::format(" Dash-dot uprights: anchor zones, {} from each anchor.",
+                       length(rig_.limits.anchor_zone.value));
+  if (rig_.site.ground.empty()) signs += " No ground given.";
+  out.push_back(signs);
+  if (ground_is_cut_) {
+    const auto deepest = std::min_element(
+        rig_.site.ground.begin(), rig_.site.ground.end(),
+        [](const GroundPoint& a, const GroundPoint& b) { return a.height < b.height; });
+    out.push_back(fmt::format("Ground cut off at the lower edge; deepest {} below the near anchor, at {}.",
+                              length(-deepest->height), length(deepest->distance)));
+  }
+  return out;
+}
+
+ElevationNotes Elevation::draw() {
+  drawing_.begin_group("elevation");
+  drawing_.begin_clip(frame_.x, frame_.y, frame_.width, bottom_y_ - frame_.y + 3.0);
+  draw_site();
+  draw_loops();
+  draw_main();
+  draw_tapes();
+  draw_walker();
+  drawing_.end_clip();
+  draw_below();
+  drawing_.end_group();
+  return {bottom_y_ + kFootRoom - 8.0 - frame_.y, words()};
+}
+
+}  // namespace
+
+double round_scale(double least) {
+  constexpr double kRound[] = {1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0};
+  const double decade = std::pow(10.0, std::floor(std::log10(least)));
+  for (const double round : kRound) {
+    if (round * decade >= least * (1.0 - 1e-12)) return round * decade;
+  }
+  return 10.0 * decade;
+}
+
+double loop_exaggeration(double drop_on_paper) {
+  if (!(drop_on_paper > 0.0) || drop_on_paper >= kLoopOnPaper) return 1.0;
+  const double wanted = kLoopOnPaper / drop_on_paper;
+  const double decade = std::pow(10.0, std::floor(std::log10(wanted)));
+  for (const double factor : {5.0, 2.0}) {
+    if (factor * decade <= wanted) return factor * decade;
+  }
+  return decade;
+}
+
+ElevationNotes draw_elevation(Drawing& drawing, const Frame& frame, const Rig& rig, const Plan& plan,
+                              UnitSystem units) {
+  return Elevation(drawing, frame, rig, plan, units).draw();
+}
+
+}  // namespace spanloom

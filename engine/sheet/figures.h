@@ -1,0 +1,36 @@
+// The small pictures of the elevation: ground, people, anchors, dimension lines, marks.
+#pragma once
+
+#include <vector>
+
+#include "checks/verdicts.h"
+#include "sheet/drawing.h"
+
+namespace spanloom {
+
+/// A person in page lengths: everything follows from leash and foot to hip.
+struct FigureSize {
+  double foot_to_hip;  ///< [pt]
+  double leash;        ///< [pt]
+};
+
+/// Someone standing with arms out, feet at `foot`.
+void draw_standing_figure(Drawing& drawing, PagePoint foot, const FigureSize& size);
+/// The same person hanging still on the leash under `ring`; the feet are leash + foot_to_hip below.
+void draw_hanging_figure(Drawing& drawing, PagePoint ring, const FigureSize& size);
+
+/// The surface as a heavy line with short strokes on the ground's side.
+/// @param surface  from left to right, the ground to the right hand of the way
+void draw_ground(Drawing& drawing, const std::vector<PagePoint>& surface);
+
+/// A straight dimension line with a tick at each end.
+void draw_dimension(Drawing& drawing, PagePoint from, PagePoint to);
+
+/// Text on white, so that lines behind it do not run through it.
+void draw_label(Drawing& drawing, PagePoint at, std::string_view words, const TextStyle& style);
+
+/// The mark of a verdict, told apart by shape and by how full it is: an empty ring, a ring half
+/// filled, a full block crossed out.
+void draw_verdict_mark(Drawing& drawing, PagePoint centre, double size, Verdict verdict);
+
+}  // namespace spanloom

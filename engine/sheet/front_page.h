@@ -1,0 +1,16 @@
+// Page 1: title, elevation, the numbers asked for first.
+#pragma once
+
+#include <vector>
+
+#include "checks/verdicts.h"
+#include "rig/rig.h"
+#include "sheet/page_stack.h"
+#include "statics/plan.h"
+
+namespace spanloom {
+
+void add_front_page(PageStack& pages, const Rig& rig, const Plan& plan,
+                    const std::vector<Check>& checks);
+
+}  // namespace spanloom

@@ -1,0 +1,20 @@
+// The rig sheet: what the crew takes to the edge, drawn once as SVG pages.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "checks/verdicts.h"
+#include "rig/rig.h"
+#include "sheet/page_stack.h"
+#include "statics/plan.h"
+
+namespace spanloom {
+
+/// A4 pages, upright, as complete SVG documents in points; safe in black and white.
+/// The front page first, then what the hands need in the order in which they need it: tape list,
+/// lengths and gear, checks, cautions.
+std::vector<std::string> draw_sheet(const Rig& rig, const Plan& plan, const std::vector<Check>& checks,
+                                    const SheetInfo& info);
+
+}  // namespace spanloom

@@ -1,0 +1,345 @@
+#include "sheet/text_report.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+#include <fmt/format.h>
+
+#include "sheet/check_pages.h"
+#include "sheet/key_numbers.h"
+#include "sheet/text_table.h"
+#include "sheet/work_list.h"
+
+namespace spanloom {
+namespace {
+
+class Report {
+ public:
+  Report(const Rig& rig, const Plan& plan, const std::vector<Check>& checks, const SheetInfo& info)
+      : rig_(rig), plan_(plan), checks_(checks), info_(info), units_(info.units) {}
+
+  std::string write() {
+    add_head();
+    add_numbers();
+    add_lengths();
+    add_bays();
+    add_walker();
+    add_anchor_loads();
+    add_forces();
+    add_rescue();
+    add_wind();
+    add_rings();
+    add_checks();
+    add_list("Notes", plan_.notes);
+    add_list("Our defaults, not stated in the rig file", assumed_inputs(checks_));
+    add_certificates();
+    add_list("Cautions", cautions());
+    return std::move(out_);
+  }
+
+ private:
+  // Numbers as this report prints them.
+  std::string number(double si, Measure measure) const { return number_text(si, measure, units_); }
+  std::string length(double si) const { return quantity_text(si, Measure::length, units_); }
+  std::string force(double si) const { return quantity_text(si, Measure::force, units_); }
+  std::string length_or_dash(const std::optional<double>& si) const {
+    return si ? number(*si, Measure::length) : "-";
+  }
+  std::string with_unit(std::string_view head, Measure measure) const {
+    return fmt::format("{} {}", head, unit_text(measure, units_));
+  }
+
+  void add_line(std::string_view line) {
+    out_ += line;
+    out_ += '\n';
+  }
+  void add_words(std::string_view words, int indent = 0) {
+    for (const std::string& line : wrap_columns(words, indent)) add_line(line);
+  }
+  void add_heading(std::string_view heading) {
+    add_line("");
+    add_line(heading);
+    add_line(std::string(heading.size(), '-'));
+  }
+  void add_table(const TextTable& table) {
+    for (const std::string& line : table.lines()) add_line(line);
+  }
+  void add_list(std::string_view heading, const std::vector<std::string>& entries) {
+    if (entries.empty()) return;
+    add_heading(heading);
+    for (const std::string& words : entries) {
+      const std::size_t start = out_.size();
+      add_words(words, 2);
+      out_[start] = '-';
+    }
+  }
+
+  void add_head();
+  void add_numbers();
+  void add_lengths();
+  void add_bays();
+  void add_walker();
+  void add_anchor_loads();
+  void add_forces();
+  void add_rescue();
+  void add_wind();
+  void add_rings();
+  void add_checks();
+  void add_certificates();
+  std::vector<std::string> walker_row(const WalkerPlace& place, const std::string& remark) const;
+  TextTable walker_table() const;
+  std::string remark_of(std::size_t walker_index) const;
+
+  const Rig& rig_;
+  const Plan& plan_;
+  const std::vector<Check>& checks_;
+  const SheetInfo& info_;
+  const UnitSystem units_;
+  std::string out_;
+};
+
+void Report::add_head() {
+  add_words(rig_.title);
+  add_line(std::string(kTextColumns, '='));
+  add_words(fmt::format("{}, {}, spanloom {}", info_.file_name, info_.date, info_.version));
+  add_words(cautions().front());
+  add_words(fmt::format("Verdict: {} ({})", verdict_word(worst(checks_)), verdict_counts(checks_)));
+}
+
+void Report::add_numbers() {
+  add_heading("Numbers");
+  for (const KeyNumber& n : key_numbers(rig_, plan_, units_)) {
+    add_line(fit_columns(fmt::format("{:<28}  {:>12}  {}", n.label, n.value, n.note), kTextColumns));
+  }
+}
+
+void Report::add_lengths() {
+  add_heading("Lengths to cut, mark and pull");
+  TextTable table({"piece", with_unit("from", Measure::length), with_unit("length", Measure::length),
+                   "near tail", "far tail", with_unit("cut", Measure::length),
+                   unit_text(Measure::mass, units_)});
+  for (const CutPiece& piece : cut_pieces(rig_, plan_)) {
+    table.add({fmt::format("{} {} {}{}", piece.on_backup ? "backup" : "main", piece.segment, piece.webbing,
+                           piece.solved ? " *" : ""),
+               number(piece.starts, Measure::length), number(piece.natural_length, Measure::length),
+               number(piece.near_tail, Measure::length), number(piece.far_tail, Measure::length),
+               number(piece.cut_length(), Measure::length), number(piece.mass(), Measure::mass)});
+  }
+  add_table(table);
+  add_words("Lengths are unloaded. * found by the plan.");
+  for (const LinkPlace& place : link_places(rig_, plan_)) {
+    add_words(fmt::format("{}: {} at {}, {} long", place.on_backup ? "backup" : "main",
+                          place.link.name.empty() ? "connector" : place.link.name,
+                          !place.at_anchor    ? length(place.starts)
+                          : place.at_far_end ? "the far anchor"
+                                             : "the near anchor",
+                          length(place.link.length)));
+  }
+  if (plan_.pull_through) {
+    add_words(fmt::format("Pull {} of main through from hand-tight ({}, sag {}) to stand at {}.",
+                          length(plan_.pull_through->length), force(plan_.pull_through->hand_tight),
+                          length(plan_.pull_through->sag), force(plan_.standing.tension_near)));
+  }
+}
+
+void Report::add_bays() {
+  add_heading("Bays, standing");
+  TextTable table({"bay", with_unit("to", Measure::length), "spans", with_unit("main", Measure::length),
+                   with_unit("backup", Measure::length), with_unit("extra", Measure::small_length),
+                   with_unit("drop", Measure::small_length), "slack %",
+                   with_unit("ankle", Measure::small_length)});
+  const std::vector<TapeRow> rows = tape_rows(rig_, plan_);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const TapeRow& row = rows[i];
+    const PlanBay& bay = plan_.bays[i];
+    table.add({std::to_string(row.bay), number(row.running, Measure::length),
+               number(bay.arm_spans, Measure::arm_spans), number(row.main_piece, Measure::length),
+               number(row.backup_piece, Measure::length), number(row.extra_backup, Measure::small_length),
+               number(row.drop, Measure::small_length), number(bay.slack, Measure::share),
+               number(bay.ankle_margin, Measure::small_length),
+               std::string(row.leftover ? "L" : "") + (row.close ? "C" : "")});
+  }
+  add_table(table);
+  add_words("'to' is the running length of the bay's far tape along the unloaded main. L: takes up what "
+            "the spacing left over. C: close bay.");
+}
+
+TextTable Report::walker_table() const {
+  return TextTable({with_unit("at", Measure::length), "bay", with_unit("sag", Measure::length), "slope %",
+                    with_unit("near", Measure::force), with_unit("far", Measure::force),
+                    with_unit("backup", Measure::force), with_unit("foot", Measure::length),
+                    with_unit("body", Measure::length)});
+}
+
+std::vector<std::string> Report::walker_row(const WalkerPlace& place, const std::string& remark) const {
+  return {number(place.position, Measure::length), std::to_string(place.bay),
+          number(place.sag, Measure::length), number(place.slope, Measure::share),
+          number(place.tension_near, Measure::force), number(place.tension_far, Measure::force),
+          number(place.backup_tension_max, Measure::force), length_or_dash(place.ground_clearance),
+          length_or_dash(place.hang_clearance), remark};
+}
+
+// One letter a worst value, so that the row stays within the line.
+std::string Report::remark_of(std::size_t i) const {
+  std::string remark;
+  if (i == plan_.worst_tension) remark += "T";
+  if (i == plan_.worst_sag) remark += "S";
+  if (plan_.worst_hang && i == *plan_.worst_hang) remark += "G";
+  return remark;
+}
+
+void Report::add_walker() {
+  add_heading("One walker");
+  TextTable table = walker_table();
+  for (std::size_t i = 0; i < plan_.walker.size(); ++i) {
+    const std::string remark = remark_of(i);
+    if (!plan_.walker[i].at_tape || !remark.empty()) table.add(walker_row(plan_.walker[i], remark));
+  }
+  for (const WalkerPlace& place : plan_.extra) table.add(walker_row(place, "asked"));
+  add_table(table);
+  add_words("The middle of every bay and the worst places: T greatest tension, S greatest sag, G least "
+            "clearance outside the anchor zones. near, far: main at the anchors; backup: its greatest "
+            "tension; foot, body: over the ground, the body hanging still on the leash.");
+}
+
+void Report::add_anchor_loads() {
+  add_heading(fmt::format("Loads on the anchors, {}", unit_text(Measure::force, units_)));
+  TextTable table({"", "near main", "backup", "both", "far main", "backup", "both"});
+  const auto add = [&](const std::string& state, const AnchorLoad& near, const AnchorLoad& far) {
+    const auto size = [&](const Vec3& load) { return number(norm(load), Measure::force); };
+    table.add({state, size(near.main), size(near.backup), size(near.total()), size(far.main),
+               size(far.backup), size(far.total())});
+  };
+  const auto greatest = [](const std::vector<WalkerPlace>& places, AnchorSide side) {
+    return std::max_element(places.begin(), places.end(), [side](const WalkerPlace& a, const WalkerPlace& b) {
+      return side == AnchorSide::near ? norm(a.near.total()) < norm(b.near.total())
+                                      : norm(a.far.total()) < norm(b.far.total());
+    });
+  };
+  const auto add_greatest = [&](const char* who, const std::vector<WalkerPlace>& places) {
+    if (places.empty()) return;
+    const auto near = greatest(places, AnchorSide::near), far = greatest(places, AnchorSide::far);
+    add(fmt::format("{} at {}", who, length(near->position)), near->near, near->far);
+    if (near != far) add(fmt::format("{} at {}", who, length(far->position)), far->near, far->far);
+  };
+  add("standing", plan_.standing.near, plan_.standing.far);
+  add_greatest("walker", plan_.walker);
+  add_greatest("two people", plan_.rescue);
+  if (plan_.wind) add("walker in wind", plan_.wind->worst.near, plan_.wind->worst.far);
+  add_table(table);
+  add_words("Rows where a load is greatest. Main and backup pull in slightly different directions, so "
+            "both together may be less than their sum.");
+}
+
+void Report::add_forces() {
+  if (plan_.forces.empty()) return;
+  add_heading("Greatest tension in every piece");
+  TextTable table({"piece", unit_text(Measure::force, units_)});
+  for (const PieceForce& piece : plan_.forces) {
+    table.add({fit_columns(piece.name, 36), number(piece.tension, Measure::force), piece.state});
+  }
+  add_table(table);
+}
+
+void Report::add_rescue() {
+  if (plan_.rescue.empty()) return;
+  add_heading("Rescue: two people at one place");
+  const auto most = [&](auto less) {
+    return static_cast<std::size_t>(
+        std::distance(plan_.rescue.begin(), std::max_element(plan_.rescue.begin(), plan_.rescue.end(), less)));
+  };
+  const std::size_t tension = most([](const WalkerPlace& a, const WalkerPlace& b) {
+    return a.tension_max < b.tension_max;
+  });
+  const std::size_t sag = most([](const WalkerPlace& a, const WalkerPlace& b) { return a.sag < b.sag; });
+  TextTable table = walker_table();
+  table.add(walker_row(plan_.rescue[tension], tension == sag ? "TS" : "T"));
+  if (tension != sag) table.add(walker_row(plan_.rescue[sag], "S"));
+  add_table(table);
+  add_words(fmt::format("Walker {} and rescuer {}{}.", quantity_text(rig_.walker.mass, Measure::mass, units_),
+                        quantity_text(rig_.walker.rescuer_mass.value, Measure::mass, units_),
+                        rig_.walker.rescuer_mass.assumed ? " (our default)" : ""));
+}
+
+void Report::add_wind() {
+  if (!plan_.wind) return;
+  const WindState& wind = *plan_.wind;
+  add_heading("Steady side wind");
+  add_words(fmt::format("At {} the standing main blows out {}, the loops {}. With the walker at {} the "
+                        "main carries up to {} and the foot is {} to the side.",
+                        quantity_text(wind.speed, Measure::speed, units_), length(wind.blow_out),
+                        length(wind.loop_blow_out), length(wind.worst.position), force(wind.tension_max),
+                        length(wind.worst.sideways)));
+  if (wind.hang_clearance || wind.line_clearance) {
+    add_words(fmt::format(
+        "Least clearance: body on the leash {}, line {}.",
+        quantity_or(wind.hang_clearance, Measure::length, units_, "not known"),
+        quantity_or(wind.line_clearance, Measure::length, units_, "not known")));
+  }
+}
+
+void Report::add_rings() {
+  if (plan_.walker_other_joint.empty()) return;
+  add_heading("Rings free and locked");
+  TextTable table({"rings", with_unit("tension", Measure::force), with_unit("sag", Measure::length),
+                   with_unit("backup", Measure::force)});
+  const auto add = [&](const char* name, const std::vector<WalkerPlace>& places) {
+    double tension = 0.0, sag = 0.0, backup = 0.0;
+    for (const WalkerPlace& place : places) {
+      tension = std::max(tension, place.tension_max);
+      sag = std::max(sag, place.sag);
+      backup = std::max(backup, place.backup_tension_max);
+    }
+    table.add({name, number(tension, Measure::force), number(sag, Measure::length),
+               number(backup, Measure::force)});
+  };
+  add("free", plan_.walker);
+  add("locked", plan_.walker_other_joint);
+  add_table(table);
+  add_words("Greatest values over all walker places. Friction puts the real line between the two.");
+}
+
+void Report::add_checks() {
+  add_heading("Checks");
+  constexpr int kIndent = 8;
+  for (const Check& check : checks_) {
+    const CheckNumbers n = check_numbers(check, units_);
+    std::string numbers = n.value;
+    if (check.computed) numbers += fmt::format(", limit {} ({})", n.limit, n.difference);
+    const std::string_view verdict = verdict_word(check.verdict);
+    const std::size_t start = out_.size();
+    add_words(fmt::format("{}: {}", check.title, numbers), kIndent);
+    out_.replace(start, verdict.size(), verdict);  // into the indent
+    add_words(check.words, kIndent);
+  }
+}
+
+void Report::add_certificates() {
+  std::vector<const Certificate*> all{&plan_.standing.certificate};
+  for (const auto* places : {&plan_.walker, &plan_.extra, &plan_.rescue, &plan_.walker_other_joint}) {
+    for (const WalkerPlace& place : *places) all.push_back(&place.certificate);
+  }
+  if (plan_.wind) all.push_back(&plan_.wind->worst.certificate);
+  double residual = 0.0, gap = 0.0;
+  int iterations = 0;
+  for (const Certificate* c : all) {
+    if (c->greatest_force > 0.0) residual = std::max(residual, c->residual / c->greatest_force);
+    if (c->energy_scale > 0.0) gap = std::max(gap, std::abs(c->energy_gap) / c->energy_scale);
+    iterations = std::max(iterations, c->iterations);
+  }
+  add_heading("How good the numbers are");
+  add_words(fmt::format("{} equilibria, each certified. Greatest unbalanced force {:.1e} of the greatest "
+                        "force in its line, energy within {:.1e} of its proven least, at most {} steps. "
+                        "That is the arithmetic; the webbing data decide the rest.",
+                        all.size(), residual, gap, iterations));
+}
+
+}  // namespace
+
+std::string text_report(const Rig& rig, const Plan& plan, const std::vector<Check>& checks,
+                        const SheetInfo& info) {
+  return Report(rig, plan, checks, info).write();
+}
+
+}  // namespace spanloom

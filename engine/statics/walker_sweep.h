@@ -1,0 +1,58 @@
+// A walker, or two, at places of the line, one after the other.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "line/mesh.h"
+#include "statics/equilibrium.h"
+#include "statics/force_ledger.h"
+#include "statics/plan.h"
+
+namespace spanloom {
+
+/// Solves one walker place after another on one line. Each answer starts from the standing line.
+class WalkerSweep {
+ public:
+  /// @param base      the loads without a walker: still air or wind
+  /// @param standing  the certified line under `base`
+  /// @param joint     ring: the backup runs freely through its rings; taped: it does not
+  /// @param places    still-air standing tapes and mesh, which give places their position on the gap axis
+  WalkerSweep(const Rig& rig, const Mesh& mesh, Line base, Equilibrium standing, const Shape& places,
+              ForceLedger& ledger, Joint joint);
+
+  struct Place {
+    NodeAt node;
+    double s = 0.0;
+    bool at_tape = false;
+  };
+  /// All tapes between the anchors and all bay middles, from the near anchor on: 2 bays - 1 places.
+  std::vector<Place> tapes_and_middles() const;
+  std::vector<Place> middles() const;
+
+  struct Answer {
+    WalkerPlace place;
+    double ankle_margin = 0.0;    ///< of its bay, taken at the foot [m]
+  };
+  /// @param force  of the body on the main [N]
+  /// @param words  what the ledger calls this state, "{}" standing for the position
+  Answer solve(const Place& place, const Vec3& force, const std::string& words);
+
+ private:
+  WalkerPlace describe(const Place& place, const Equilibrium& at, const Line& line, const Shape& shape) const;
+
+  const Rig& rig_;
+  const Mesh& mesh_;
+  Line base_;
+  Equilibrium standing_;
+  const Shape& places_;
+  ForceLedger& ledger_;
+  Joint joint_;
+  EquilibriumSolver solver_;
+};
+
+/// Loads on the anchors of a solved line.
+AnchorLoad near_anchor_load(const Line& line, const Equilibrium& at);
+AnchorLoad far_anchor_load(const Line& line, const Equilibrium& at);
+
+}  // namespace spanloom
