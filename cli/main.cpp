@@ -9,7 +9,9 @@
 #include "base/input_error.h"
 #include "base/version.h"
 #include "command.h"
+#include "files/atomic_write.h"
 #include "files/file_error.h"
+#include "plan.h"
 #include "read.h"
 
 namespace spanloom {
@@ -23,6 +25,9 @@ Exit run_command(const Command& command) {
     std::fprintf(stderr, "%s\n", error.what());
     return Exit::bad_input;
   } catch (const InputError& error) {
+    std::fprintf(stderr, "spanloom: %s\n", error.what());
+    return Exit::bad_input;
+  } catch (const WriteError& error) {
     std::fprintf(stderr, "spanloom: %s\n", error.what());
     return Exit::bad_input;
   } catch (const std::bad_alloc&) {
@@ -41,7 +46,7 @@ int run(int argc, char** argv) {
       "spanloom"};
   app.set_version_flag("--version", version());
   app.require_subcommand(1);
-  const std::vector<Command> commands = {add_read_command(app)};
+  const std::vector<Command> commands = {add_plan_command(app), add_read_command(app)};
 
   try {
     app.parse(argc, argv);

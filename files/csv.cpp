@@ -90,7 +90,7 @@ class Reader {
   /// @return false if the rows cannot be read by this header
   bool take_header(const std::vector<Cell>& cells) {
     if (cells.size() == 1 && cells[0].text.find_first_of(";\t") != std::string_view::npos) {
-      complain(cells[0].place, quoted(cells[0].text), header_example(),
+      complain(cells[0].place, in_quotes(cells[0].text), header_example(),
                "separate the columns with commas and write decimals with a point");
       return false;
     }
@@ -112,7 +112,7 @@ class Reader {
     for (std::size_t k = 0; k < 2; ++k) {
       if (name != wanted_[k].name) continue;
       if (index_[k]) {
-        complain(cell.place, quoted(cell.text), "each column once", "take one of the two out");
+        complain(cell.place, in_quotes(cell.text), "each column once", "take one of the two out");
         return false;
       }
       index_[k] = index;
@@ -120,7 +120,7 @@ class Reader {
     }
     const std::array<std::string, 2> names = {wanted_[0].name, wanted_[1].name};
     const std::string nearest = nearest_word(name, names);
-    complain(cell.place, quoted(cell.text), header_example(),
+    complain(cell.place, in_quotes(cell.text), header_example(),
              nearest.empty() ? "" : "did you mean \"" + nearest + "\"?");
     return false;
   }
@@ -132,7 +132,7 @@ class Reader {
     const std::optional<double> factor = unit_factor(unit, wanted_[k].quantity);
     if (factor) factor_[k] = *factor;
     if (!factor) {
-      complain(cell.place, quoted(cell.text),
+      complain(cell.place, in_quotes(cell.text),
                '"' + wanted_[k].name + "\" with its unit in brackets: " + units_of(wanted_[k].quantity),
                "for example " + header_example());
     }
@@ -162,7 +162,7 @@ class Reader {
     const std::optional<double> number = parse_number(cell.text);
     const double value = number.value_or(0.0) * factor_[k];
     if (number && std::isfinite(value)) return value;
-    complain(cell.place, quoted(cell.text), "a plain number for \"" + wanted_[k].name + '"',
+    complain(cell.place, in_quotes(cell.text), "a plain number for \"" + wanted_[k].name + '"',
              "the unit stands in the header only");
     return 0.0;
   }

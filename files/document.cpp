@@ -1,21 +1,34 @@
 #include "files/document.h"
 
+// In a release build toml++ tells the compiler that its assertions hold, but some bad input breaks
+// them (prescan_toml() knows one). Here a broken one is an error like any other.
+namespace {
+struct BrokenAssumption {
+  const char* assumption;
+};
+}  // namespace
+#undef NDEBUG
+#define TOML_ASSERT(condition) ((condition) ? void() : throw BrokenAssumption{#condition})
+#if defined(__GNUC__) && !defined(__clang__)
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wterminate"  // some assertions stand in noexcept functions
+#endif
 #include <toml++/toml.h>
+#if defined(__GNUC__) && !defined(__clang__)
+#pragma GCC diagnostic pop
+#endif
 
 #include <algorithm>
-#include <cctype>
 #include <cstddef>
 #include <optional>
 #include <utility>
 
 #include "files/limits.h"
+#include "files/toml_prescan.h"
 #include "files/utf8.h"
 
 namespace spanloom {
 namespace {
-
-/// A dotted key or table head may have so many parts; the rig file needs three.
-constexpr int kMostKeyParts = 8;
 
 /// The lines of a file, to show what is written at a place.
 class Lines {
@@ -35,23 +48,39 @@ class Lines {
     return text;
   }
 
-  /// What stands between two places of one line; up to the line's end if they are on two.
-  std::string between(Place from, Place to) const {
+  /// The place behind the last character.
+  Place end() const {
+    const int last = static_cast<int>(lines_.size());
+    return {last, static_cast<int>(utf8_length(line(last))) + 1};
+  }
+
+  /// What stands between two places of one line; up to the line's end if they are on two. Asked in
+  /// the order of the file, so that a long line is measured once.
+  std::string between(Place from, Place to) {
     const std::string_view text = line(from.line);
-    const std::size_t start = byte_of(text, from.column);
-    const std::size_t end = to.line == from.line ? byte_of(text, to.column) : text.size();
+    if (measured_ != from.line) measure(from.line);
+    const std::size_t start = byte_of(from.column);
+    const std::size_t end = to.line == from.line ? byte_of(to.column) : text.size();
     return std::string(text.substr(start, std::max(start, end) - start));
   }
 
  private:
-  static std::size_t byte_of(std::string_view text, int column) {
-    std::size_t at = 0;
-    for (int i = 1; i < column && at < text.size(); ++i) {
-      at += std::max<std::size_t>(utf8_character_size(text, at), 1);
+  void measure(int number) {
+    const std::string_view text = line(number);
+    starts_.clear();
+    for (std::size_t at = 0; at < text.size(); at += std::max<std::size_t>(utf8_character_size(text, at), 1)) {
+      starts_.push_back(at);
     }
-    return at;
+    starts_.push_back(text.size());
+    measured_ = number;
   }
 
+  std::size_t byte_of(int column) const {
+    return starts_[std::min(static_cast<std::size_t>(column) - 1, starts_.size() - 1)];
+  }
+
+  int measured_ = 0;                 // number of the line that starts_ belongs to
+  std::vector<std::size_t> starts_;  // byte of each character, and of the line's end
   std::vector<std::string_view> lines_;
 };
 
@@ -63,49 +92,9 @@ Place place_of(const toml::source_position& position) {
   throw FileError({{file, place, std::move(problem)}});
 }
 
-/// Finds dotted keys with so many parts that the tree they make would be too deep to walk. Strings
-/// and comments are skipped; a quoted part of a key does not end the key.
-std::optional<Place> too_many_key_parts(std::string_view text) {
-  int dots = 0;
-  Place place;
-  const auto step = [&place](char c) {
-    if (c == '\n') {
-      ++place.line;
-      place.column = 0;
-    }
-    ++place.column;
-  };
-  for (std::size_t at = 0; at < text.size(); ++at) {
-    const char c = text[at];
-    if (c == '"' || c == '\'') {
-      const std::string fence(text.substr(at, 3) == std::string(3, c) ? 3 : 1, c);
-      step(c);
-      for (++at; at < text.size() && text.substr(at, fence.size()) != fence; ++at) {
-        if (fence.size() == 1 && text[at] == '\n') break;  // not closed: the parser will say so
-        step(text[at]);
-        if (c == '"' && text[at] == '\\' && at + 1 < text.size()) step(text[++at]);
-      }
-      if (at < text.size()) step(text[at]);
-      at += fence.size() - 1;
-      continue;
-    }
-    if (c == '#') {
-      at = std::min(text.find('\n', at), text.size()) - 1;
-      dots = 0;
-      continue;
-    }
-    const bool in_key = std::isalnum(static_cast<unsigned char>(c)) || c == '_' || c == '-' || c == ' ' ||
-                        c == '\t' || c == '.';
-    dots = !in_key ? 0 : dots + (c == '.' ? 1 : 0);
-    if (dots >= kMostKeyParts) return place;
-    step(c);
-  }
-  return std::nullopt;
-}
+void convert(const toml::node& node, Lines& lines, Value& value);
 
-void convert(const toml::node& node, const Lines& lines, Value& value);
-
-void convert_table(const toml::table& table, const Lines& lines, Value& value) {
+void convert_table(const toml::table& table, Lines& lines, Value& value) {
   value.kind = Value::Kind::table;
   value.children.reserve(table.size());
   for (const auto& [key, child] : table) {
@@ -118,13 +107,13 @@ void convert_table(const toml::table& table, const Lines& lines, Value& value) {
                    [](const Value& a, const Value& b) { return a.key_place < b.key_place; });
 }
 
-void convert_list(const toml::array& array, const Lines& lines, Value& value) {
+void convert_list(const toml::array& array, Lines& lines, Value& value) {
   value.kind = Value::Kind::list;
   value.children.reserve(array.size());
   for (const toml::node& child : array) convert(child, lines, value.children.emplace_back());
 }
 
-void convert(const toml::node& node, const Lines& lines, Value& value) {
+void convert(const toml::node& node, Lines& lines, Value& value) {
   value.place = place_of(node.source().begin);
   if (const toml::table* table = node.as_table()) return convert_table(*table, lines, value);
   if (const toml::array* array = node.as_array()) return convert_list(*array, lines, value);
@@ -153,9 +142,11 @@ std::string key_named_in(std::string_view why) {
 
 [[noreturn]] void refuse_syntax(const toml::parse_error& error, const Lines& lines,
                                 const std::string& file) {
-  const Place place = place_of(error.source().begin);
   std::string why(error.description());
-  const std::string read = quoted(lines.line(place.line));
+  // At the end of a file the parser knows no place.
+  const bool ended = why.find("end-of-file") != std::string::npos;
+  const Place place = ended ? lines.end() : place_of(error.source().begin);
+  const std::string read = ended ? "the end of the file" : in_quotes(lines.line(place.line));
   if (why.find("redefine") != std::string::npos) {
     refuse(file, place, {key_named_in(why), read, "each key once", "keep one of the two"});
   }
@@ -177,12 +168,12 @@ const Value* Value::find(std::string_view name) const {
 
 std::string Value::as_read() const {
   switch (kind) {
-    case Kind::text: return quoted(text);
+    case Kind::text: return in_quotes(text);
     case Kind::list: return "a list";
     case Kind::table: return "a table";
     default: break;
   }
-  const std::string shown = quoted(text);
+  const std::string shown = in_quotes(text);
   return shown.substr(1, shown.size() - 2);
 }
 
@@ -192,18 +183,15 @@ Value parse_document(std::string_view text, const std::string& file) {
     refuse(file, {}, {"", std::to_string(text.size()) + " bytes", "a rig file of at most 1 MB",
                       "put long tables into CSV files"});
   }
-  if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) {
-    refuse(file, {}, {"", "UTF-16", "a text file in UTF-8", "save it as UTF-8"});
-  }
-  if (const std::optional<Place> place = too_many_key_parts(text)) {
-    refuse(file, *place, {"", "a key of many parts", "keys of at most three parts", ""});
-  }
-  const Lines lines(text);
+  if (const std::optional<PrescanFault> fault = prescan_toml(text)) refuse(file, fault->place, fault->problem);
+  Lines lines(text);
   Value document;
   try {
     convert_table(toml::parse(text, file), lines, document);
   } catch (const toml::parse_error& error) {
     refuse_syntax(error, lines, file);
+  } catch (const BrokenAssumption& broken) {
+    refuse(file, {}, {"", "text that the TOML reader gave up on", "valid TOML", broken.assumption});
   }
   return document;
 }

@@ -38,7 +38,7 @@ std::string to_text(const FileProblem& p) {
 FileError::FileError(std::vector<FileProblem> problems)
     : std::runtime_error(summary(problems)), problems_(std::move(problems)) {}
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   std::string out = "\"";
   std::size_t characters = 0;
   for (std::size_t at = 0; at < text.size();) {

@@ -43,7 +43,7 @@ class FileError : public std::runtime_error {
 
 /// Text of a file in quotes, fit for one line of a terminal: control characters and bytes that are
 /// not UTF-8 become '?', long texts are cut with "...".
-std::string quoted(std::string_view text);
+std::string in_quotes(std::string_view text);
 
 /// Collects the problems of the files of one rig, so that all are told at once.
 class Findings {

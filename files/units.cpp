@@ -21,28 +21,27 @@ struct Unit {
 
 struct Kind {
   Quantity quantity;
-  std::string_view name;     // with its article
-  std::string_view example;  // the number of the usual example
-  std::vector<Unit> units;   // the first one is used in examples
+  std::string_view name;  // with its article
+  std::vector<Unit> units;
 };
 
 const std::array<Kind, 7>& kinds() {
   using namespace units;
   static const std::array<Kind, 7> table = {{
-      {Quantity::length, "a length", "62",
+      {Quantity::length, "a length",
        {{"m", 1.0}, {"cm", 0.01}, {"mm", 0.001}, {"km", 1000.0}, {"ft", kFoot}, {"in", kInch}}},
-      {Quantity::force, "a force", "4.5",
+      {Quantity::force, "a force",
        {{"kN", 1000.0}, {"N", 1.0}, {"daN", 10.0}, {"kgf", kGravity}, {"lbf", kPoundForce}}},
-      {Quantity::mass, "a mass", "78",
+      {Quantity::mass, "a mass",
        {{"kg", 1.0}, {"g", 0.001}, {"lb", kPound}, {"oz", kPound / 16.0}}},
-      {Quantity::mass_per_length, "a mass per length", "61",
+      {Quantity::mass_per_length, "a mass per length",
        {{"g/m", 0.001}, {"kg/m", 1.0}, {"lb/ft", kPound / kFoot}, {"oz/ft", kPound / 16.0 / kFoot},
         {"oz/yd", kPound / 16.0 / (3.0 * kFoot)}, {"lb/100 ft", kPound / (100.0 * kFoot)}}},
-      {Quantity::share, "a share", "8", {{"%", 0.01}}},
-      {Quantity::speed, "a speed", "8",
+      {Quantity::share, "a share", {{"%", 0.01}}},
+      {Quantity::speed, "a speed",
        {{"m/s", 1.0}, {"km/h", kKilometrePerHour}, {"mph", kMilePerHour}, {"kn", kKnot},
         {"ft/s", kFoot}}},
-      {Quantity::area, "an area", "0.5",
+      {Quantity::area, "an area",
        {{"m2", 1.0}, {"m²", 1.0}, {"cm2", 1e-4}, {"cm²", 1e-4}, {"ft2", kFoot * kFoot},
         {"ft²", kFoot * kFoot}}},
   }};
@@ -80,6 +79,21 @@ std::size_t number_length(std::string_view text) {
   return at;
 }
 
+/// A unit of feet with the inches that follow it, as in "5 ft 9 in".
+struct UnitAndInches {
+  std::string_view unit;
+  double inches = 0.0;
+};
+
+UnitAndInches split_inches(std::string_view unit) {
+  if (!unit.starts_with("ft")) return {unit};
+  const std::string_view rest = trimmed(unit.substr(2));
+  const std::size_t length = number_length(rest);
+  const std::optional<double> inches = parse_number(rest.substr(0, length));
+  if (!inches || !is_digit(rest[0]) || trimmed(rest.substr(length)) != "in") return {unit};
+  return {"ft", *inches};
+}
+
 std::string suggestion_for_unit(std::string_view unit, Quantity quantity) {
   for (const Kind& kind : kinds()) {
     if (kind.quantity != quantity && unit_factor(unit, kind.quantity)) {
@@ -94,12 +108,12 @@ std::string suggestion_for_unit(std::string_view unit, Quantity quantity) {
 }
 
 /// What is wrong with a text that does not start with a number or has more after it than a unit.
-QuantityFault explain(std::string_view text, std::string_view rest, Quantity quantity) {
+QuantityFault explain(std::string_view text, std::string_view rest, const Wanted& wanted) {
   if (!rest.empty() && rest[0] == ',') {
-    return {expectation(quantity), "write decimals with a point, and no thousands mark"};
+    return {expectation(wanted), "write decimals with a point, and no thousands mark"};
   }
-  if (text.starts_with("\u2212")) return {expectation(quantity), "use the plain minus sign -"};
-  return {expectation(quantity), "write the number first, then its unit"};
+  if (text.starts_with("\u2212")) return {expectation(wanted), "use the plain minus sign -"};
+  return {expectation(wanted), "write the number first, then its unit"};
 }
 
 }  // namespace
@@ -121,41 +135,32 @@ std::optional<double> unit_factor(std::string_view unit, Quantity quantity) {
   return std::nullopt;
 }
 
-std::variant<double, QuantityFault> parse_quantity(std::string_view text, Quantity quantity) {
+std::variant<double, QuantityFault> parse_quantity(std::string_view text, const Wanted& wanted) {
   text = trimmed(text);
   const std::size_t length = number_length(text);
-  std::string_view unit = trimmed(text.substr(length));
-  if (length == 0 || (!unit.empty() && unit[0] == ',')) return explain(text, unit, quantity);
-  if (unit.empty()) return QuantityFault{expectation(quantity, text), "add the unit"};
+  const std::string_view rest = trimmed(text.substr(length));
+  if (length == 0 || (!rest.empty() && rest[0] == ',')) return explain(text, rest, wanted);
+  if (rest.empty()) return QuantityFault{expectation(wanted, text), "add the unit"};
 
+  const QuantityFault out_of_range{expectation(wanted), "the number is out of range"};
   const std::optional<double> number = parse_number(text.substr(0, length));
-  if (!number) return QuantityFault{expectation(quantity), "the number is out of range"};
-
-  double inches = 0.0;
-  if (quantity == Quantity::length && unit.size() > 2 && unit.starts_with("ft")) {
-    const std::string_view rest = trimmed(unit.substr(2));
-    const std::size_t inch_length = number_length(rest);
-    const std::optional<double> value = parse_number(rest.substr(0, inch_length));
-    if (value && is_digit(rest[0]) && trimmed(rest.substr(inch_length)) == "in") {
-      inches = std::copysign(*value, text[0] == '-' ? -1.0 : 1.0);
-      unit = "ft";
-    }
-  }
-  const std::optional<double> factor = unit_factor(unit, quantity);
+  if (!number) return out_of_range;
+  const auto [unit, inches] = wanted.quantity == Quantity::length ? split_inches(rest) : UnitAndInches{rest};
+  const std::optional<double> factor = unit_factor(unit, wanted.quantity);
   if (!factor) {
-    const std::string name(kind_of(quantity).name);
-    return QuantityFault{name + " in " + units_of(quantity), suggestion_for_unit(unit, quantity)};
+    return QuantityFault{std::string(kind_of(wanted.quantity).name) + " in " + units_of(wanted.quantity),
+                         suggestion_for_unit(unit, wanted.quantity)};
   }
-  const double value = *number * *factor + inches * units::kInch;
-  if (!std::isfinite(value)) return QuantityFault{expectation(quantity), "the number is out of range"};
+  const double value = *number * *factor + std::copysign(inches * units::kInch, text[0] == '-' ? -1.0 : 1.0);
+  if (!std::isfinite(value)) return out_of_range;
   return value;
 }
 
-std::string expectation(Quantity quantity, std::string_view number) {
-  const Kind& kind = kind_of(quantity);
-  const std::string shown(parse_number(number) ? trimmed(number) : kind.example);
-  return std::string(kind.name) + " with its unit, such as \"" + shown + ' ' +
-         std::string(kind.units.front().symbol) + '"';
+std::string expectation(const Wanted& wanted, std::string_view number) {
+  const std::size_t space = wanted.example.find(' ');
+  const std::string_view shown = parse_number(number) ? trimmed(number) : wanted.example.substr(0, space);
+  return std::string(kind_of(wanted.quantity).name) + " with its unit, such as \"" + std::string(shown) +
+         std::string(wanted.example.substr(space)) + '"';
 }
 
 std::string units_of(Quantity quantity) {

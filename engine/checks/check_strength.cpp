@@ -77,6 +77,11 @@ Check webbing_check(const Rig& rig, const Plan& plan, bool backup, bool wet) {
   }
   check.assumed.insert(check.assumed.end(), assumed.begin(), assumed.end());
   check.verdict = check.value < check.limit ? Verdict::stop : Verdict::ok;
+  if (backup) {
+    // Hanging slack it holds next to nothing, which says nothing about the day it is needed.
+    check.verdict = std::max(check.verdict, Verdict::caution);
+    check.words += " This is while the main holds. Its real load is a main failure, which is not computed here.";
+  }
   if (check.verdict == Verdict::stop) {
     check.words += backup ? " Ask for more slack or a stronger backup." : " Rig less tension or a stronger main.";
   }
@@ -113,7 +118,8 @@ std::optional<Check> link_check(const Rig& rig, const Plan& plan, bool backup) {
                               kilonewton(force.tension), force.state);
   }
   if (!any) return std::nullopt;
-  check.verdict = check.value < check.limit ? Verdict::stop : Verdict::ok;
+  check.verdict = check.value < check.limit ? Verdict::stop : backup ? Verdict::caution : Verdict::ok;
+  if (backup) check.words += " While the main holds; a main failure is not computed here.";
   if (check.verdict == Verdict::stop) check.words += " Use a stronger one or less tension.";
   if (!without.empty()) {
     check.words += fmt::format("{}No strength given for: {}.", check.words.empty() ? "" : " ", without);

@@ -19,8 +19,8 @@ struct Check {
   std::string unit;                  ///< "m", "N", "-"
   bool computed = true;              ///< false: an input is missing, value means nothing
   Verdict verdict = Verdict::ok;
-  std::string words;                 ///< one sentence: where, why, what to do
-  std::vector<std::string> assumed;  ///< inputs it needs that are our defaults ("limits.ratio = 3")
+  std::string words{};               ///< one sentence: where, why, what to do
+  std::vector<std::string> assumed{};  ///< inputs it needs that are our defaults ("limits.ratio = 3")
 };
 
 /// All checks in a fixed order. A verdict is never ok when an input it needs is a default.

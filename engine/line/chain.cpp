@@ -23,8 +23,11 @@ Lane square_root(Lane a) {
 
 double sum(const Lane& a) { return (a[0] + a[1]) + (a[2] + a[3]); }
 
-// Keeps a bar whose force passes through nothing from dividing by zero; far below any real force.
-constexpr double kNoForceSquared = 1e-60;
+// A slack bar points anywhere, which no force can tell. So every bar keeps its shape with a trace of
+// force, as if its tension were sqrt(F^2 + trace^2): the coenergy stays smooth and convex, and a slack
+// bar spans any distance below its length at less force than the rounding of its neighbours' positions.
+constexpr double kTraceShare = 1e-10;   // of the loads on the chain [-]
+constexpr double kLeastLoads = 1e-3;    // for chains without any [N]
 
 std::size_t padded(std::size_t count) { return (count + kLanes - 1) / kLanes * kLanes; }
 
@@ -33,7 +36,7 @@ std::size_t padded(std::size_t count) { return (count + kLanes - 1) / kLanes * k
 ChainSet::ChainSet(const Line& line) : laws_(line.laws) {
   std::size_t at = 0;
   for (const ChainRange& chain : line.chains) {
-    Range range{at, chain.count, 0.0};
+    Range range{at, chain.count, 0.0, 0.0};
     double length = 0.0, constant = chain.count > 0 ? laws_[line.law[chain.first]].constant_stiffness() : 0.0;
     length_.resize(at + padded(chain.count), 0.0);
     law_.resize(length_.size(), 0);
@@ -58,14 +61,17 @@ ChainSet::ChainSet(const Line& line) : laws_(line.laws) {
 void ChainSet::set_loads(const Line& line) {
   for (std::size_t c = 0; c < ranges_.size(); ++c) {
     Vec3 before;
+    double loads = kLeastLoads;
     const std::size_t from = line.chains[c].first, to = ranges_[c].first;
     for (std::size_t i = 0; i < ranges_[c].count; ++i) {
       before_x_[to + i] = before.x;
       before_y_[to + i] = before.y;
       before_z_[to + i] = before.z;
       before += line.load[from + i];
+      loads += norm(line.load[from + i]);
     }
     inner_load_[c] = before;
+    ranges_[c].trace_squared = (kTraceShare * loads) * (kTraceShare * loads);
   }
 }
 
@@ -89,7 +95,7 @@ double ChainSet::greatest_force(std::size_t chain, const Vec3& f, std::size_t fr
 
 ChainAt ChainSet::evaluate(std::size_t chain, const Vec3& f) const {
   const Range& range = ranges_[chain];
-  const Lane none{}, one = none + 1.0, tiny = none + kNoForceSquared;
+  const Lane none{}, one = none + 1.0, trace = none + range.trace_squared;
   const Lane fx = none + f.x, fy = none + f.y, fz = none + f.z;
   Lane rx{}, ry{}, rz{}, a_sum{}, xx{}, xy{}, xz{}, yy{}, yz{}, zz{};
   for (std::size_t i = range.first; i < range.first + padded(range.count); i += kLanes) {
@@ -97,7 +103,7 @@ ChainAt ChainSet::evaluate(std::size_t chain, const Vec3& f) const {
     const Lane y = fy - load_lane(&before_y_[i]);
     const Lane z = fz - load_lane(&before_z_[i]);
     const Lane length = load_lane(&length_[i]);
-    const Lane squared = x * x + y * y + z * z + tiny;
+    const Lane squared = x * x + y * y + z * z + trace;
     const Lane over = one / square_root(squared);  // 1 / T
     // a = l / T: the bar as a pendulum; b = (a - L de/dT) / T^2 takes out its stiffer own direction.
     Lane a = length * over, b;
@@ -159,16 +165,23 @@ double ChainSet::stretched_length(std::size_t chain, const Vec3& near_force) con
 
 std::vector<Vec3> ChainSet::nodes(std::size_t chain, const Vec3& near_force, const Vec3& near,
                                   const Vec3& far) const {
+  const Range& range = ranges_[chain];
   std::vector<Vec3> node{near};
-  node.reserve(ranges_[chain].count + 1);
+  std::vector<Sym3> give;  // compliance from the near end up to each node
+  node.reserve(range.count + 1);
+  give.reserve(range.count);
   for_each_bar(chain, near_force, [&](double length, const StretchCurve& law, const Vec3& force) {
-    const double tension = norm(force);
-    const double stretched = length * (1.0 + law.stretch_at(tension).stretch);
-    node.push_back(node.back() + (tension > 0.0 ? stretched / tension : 0.0) * force);
+    const double squared = dot(force, force) + range.trace_squared, tension = std::sqrt(squared);
+    const StretchAt at = law.stretch_at(tension);
+    const double a = length * (1.0 + at.stretch) / tension;
+    node.push_back(node.back() + a * force);
+    Sym3 sum = scaled_identity(a);
+    sum -= outer((a - length * at.compliance) / squared, force);
+    if (!give.empty()) sum += give.back();
+    give.push_back(sum);
   });
-  const Vec3 open = far - node.back();
-  const double bars = double(node.size() - 1);
-  for (std::size_t i = 1; i < node.size(); ++i) node[i] += (double(i) / bars) * open;
+  const Vec3 more_force = inverse(give.back()) * (far - node.back());
+  for (std::size_t i = 1; i < node.size(); ++i) node[i] += give[i - 1] * more_force;
   node.back() = far;
   return node;
 }

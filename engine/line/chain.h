@@ -49,8 +49,8 @@ class ChainSet {
   double greatest_force(std::size_t chain, const Vec3& near_force, std::size_t from, std::size_t to) const;
   /// Mean stretch of the chain were it straight under a tension [-], and its compliance.
   StretchAt mean_stretch(std::size_t chain, double tension) const;
-  /// Places of the count + 1 nodes between ends that are the chain's reach apart [m]. What rounding
-  /// leaves of the closure is spread over the bars.
+  /// Places of the count + 1 nodes between ends that are the chain's reach apart [m]. What is left
+  /// of the closure goes to each bar by its compliance, so that no stiff bar is strained by it.
   std::vector<Vec3> nodes(std::size_t chain, const Vec3& near_force, const Vec3& near, const Vec3& far) const;
   /// Standing (stretched) length of the chain [m].
   double stretched_length(std::size_t chain, const Vec3& near_force) const;
@@ -60,6 +60,7 @@ class ChainSet {
     std::size_t first = 0;           // first padded bar
     std::size_t count = 0;           // bars without padding
     double compliance_per_length = 0.0;  // 1 / EA if all bars are of one straight law, else 0
+    double trace_squared = 0.0;  // of the force that keeps a slack bar in shape [N2]
   };
   template <class Visit>
   void for_each_bar(std::size_t chain, const Vec3& near_force, Visit visit) const;

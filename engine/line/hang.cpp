@@ -21,7 +21,9 @@ Vec3 guess_near_force(const Vec3& reach, double natural_length, const Vec3& load
 
 Hung hang_chain(const ChainSet& chains, std::size_t chain, const Vec3& reach, const Vec3& start,
                 double relative) {
-  return hang([&](const Vec3& f) { return chains.evaluate(chain, f); }, reach, start, relative);
+  // Half the digits are enough for the closure: nodes() puts the rest where it costs no force.
+  const double closure = std::sqrt(relative) * chains.natural_length(chain);
+  return hang([&](const Vec3& f) { return chains.evaluate(chain, f); }, reach, start, relative, closure);
 }
 
 }  // namespace spanloom

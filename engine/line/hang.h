@@ -1,6 +1,8 @@
 // The force that brings the ends of a chain where they must be.
 #pragma once
 
+#include <limits>
+
 #include "base/sym3.h"
 #include "base/vec3.h"
 #include "line/chain.h"
@@ -17,9 +19,11 @@ struct Hung {
 
 /// Maximises the concave dual f . reach - coenergy(f) by Newton steps with a line search on its slope:
 /// f reaches the one maximum from any start, slack or taut. Evaluate: Vec3 -> ChainAt.
-/// Stops when the closure error, as a force, is below `relative` of the force, or at rounding.
+/// Stops when the closure error, as a force, is below `relative` of the force and itself below `closure`
+/// [m] (a chain with a slack bar may miss by metres at next to no force), or at rounding.
 template <class Evaluate>
-Hung hang(Evaluate evaluate, const Vec3& reach, const Vec3& start, double relative) {
+Hung hang(Evaluate evaluate, const Vec3& reach, const Vec3& start, double relative,
+          double closure = std::numeric_limits<double>::infinity()) {
   constexpr int kMostIterations = 200;
   Hung hung{start, evaluate(start), 0, false};
   for (; hung.iterations < kMostIterations; ++hung.iterations) {
@@ -27,7 +31,7 @@ Hung hang(Evaluate evaluate, const Vec3& reach, const Vec3& start, double relati
     const Vec3 step = inverse(hung.at.compliance) * miss;
     const double slope = dot(miss, step);
     if (!(slope >= 0.0)) return hung;  // not finite, or compliance lost to rounding
-    if (norm(step) <= relative * norm(hung.force) || slope == 0.0) {
+    if ((norm(step) <= relative * norm(hung.force) && norm(miss) <= closure) || slope == 0.0) {
       hung.converged = true;
       return hung;
     }

@@ -67,7 +67,7 @@ void check_webbing(const Webbing& w, Finder& find) {
   find.above(key + "width", w.width.value, 0.0, "m");
   find.above(key + "thickness", w.thickness.value, 0.0, "m");
   find.above(key + "strength", w.strength, 0.0, "N");
-  find.share(key + "wet", w.wet_keeps.value);
+  find.share(key + "wet_keeps", w.wet_keeps.value);
   if (w.loss && !(*w.loss >= 0.0 && *w.loss < 1.0)) {
     find.add(key + "loss", fmt::format("{:g} %", 100.0 * *w.loss), "at least 0 % and below 100 %");
   }

@@ -12,15 +12,27 @@ namespace spanloom {
 namespace {
 
 constexpr double kTitleSize = 11.0;  // [pt]
+constexpr double kTitleLine = 14.0;  // [pt]
 constexpr double kWordsSize = 9.5;   // [pt]
 constexpr double kIndent = 22.0;     // [pt]
+constexpr const char* kMetricSentences = "Sentences of checks and notes keep metric units.";
 constexpr std::array<double, 3> kRights = {390.0, 458.0, kContentWidth};
 
 using Align = TextStyle::Align;
 
-double words_height(const Check& check) {
-  const auto lines = wrap_text(check.words, kContentWidth - kIndent, kWordsSize).size();
-  return static_cast<double>(lines) * kWordsSize * 1.3;
+FontWeight weight_of(const Check& check) {
+  return check.verdict == Verdict::ok ? FontWeight::regular : FontWeight::bold;
+}
+
+std::vector<std::string> title_lines(const Check& check) {
+  constexpr double kValueRoom = 74.0;
+  return wrap_text(check.title, kRights[0] - kIndent - kValueRoom, kTitleSize, weight_of(check));
+}
+
+double height_of(const Check& check) {
+  const auto titles = title_lines(check).size();
+  const auto words = wrap_text(check.words, kContentWidth - kIndent, kWordsSize).size();
+  return static_cast<double>(titles) * kTitleLine + static_cast<double>(words) * kWordsSize * 1.3 + 10.0;
 }
 
 void draw_head(PageStack& pages) {
@@ -32,25 +44,28 @@ void draw_head(PageStack& pages) {
 }
 
 void draw_check(PageStack& pages, const Check& check) {
-  constexpr double kLine = 16.0;
-  if (pages.reserve(kLine + words_height(check) + 6.0)) draw_head(pages);
+  if (pages.reserve(height_of(check))) draw_head(pages);
   Drawing& drawing = pages.drawing();
   const double y = pages.y() + 12.0;
-  const FontWeight weight = check.verdict == Verdict::ok ? FontWeight::regular : FontWeight::bold;
   const CheckNumbers numbers = check_numbers(check, pages.info().units);
   draw_verdict_mark(drawing, {kLeft + 6.0, y - 4.0}, 11.0, check.verdict);
-  drawing.text(kLeft + kIndent, y, fit_text(check.title, kRights[0] - kIndent - 70.0, kTitleSize, weight),
-               {.size = kTitleSize, .weight = weight});
   drawing.text(kLeft + kRights[0], y, numbers.value,
                {.size = kTitleSize, .weight = FontWeight::bold, .align = Align::right});
   drawing.text(kLeft + kRights[1], y, numbers.limit, {.size = kTitleSize, .align = Align::right});
   drawing.text(kLeft + kRights[2], y, verdict_word(check.verdict),
                {.size = kTitleSize, .weight = FontWeight::bold, .align = Align::right});
-  pages.advance(kLine);
+  for (const std::string& words : title_lines(check)) {
+    drawing.text(kLeft + kIndent, pages.y() + 12.0, words, {.size = kTitleSize, .weight = weight_of(check)});
+    pages.advance(kTitleLine);
+  }
+  pages.advance(1.0);
   pages.paragraph(check.words, {.size = kWordsSize}, kIndent, 5.0);
   drawing.line({kLeft, pages.y()}, {kRight, pages.y()}, {.width = 0.35, .colour = "#777"});
   pages.advance(2.0);
 }
+
+// Units that are no quantity but a number of things, "bays".
+bool is_count(const std::string& unit) { return unit != "-" && unit != "m" && unit != "N" && unit != "m/s"; }
 
 void add_list(PageStack& pages, const std::vector<std::string>& entries, double size) {
   for (const std::string& words : entries) {
@@ -65,6 +80,10 @@ void add_list(PageStack& pages, const std::vector<std::string>& entries, double 
 
 CheckNumbers check_numbers(const Check& check, UnitSystem units) {
   if (!check.computed) return {"not known", "", ""};
+  if (is_count(check.unit)) {
+    const auto count = [&](double value) { return fmt::format("{:g} {}", value, check.unit); };
+    return {count(check.value), count(check.limit), fmt::format("{:+g}", check.value - check.limit)};
+  }
   const Measure measure = measure_of(check.unit, check.value, check.limit);
   return {quantity_text(check.value, measure, units), quantity_text(check.limit, measure, units),
           signed_text(check.value - check.limit, measure, units)};
@@ -82,6 +101,7 @@ std::vector<std::string> assumed_inputs(const std::vector<Check>& checks) {
 
 void add_checks(PageStack& pages, const std::vector<Check>& checks) {
   pages.begin_part(fmt::format("Checks: {}", verdict_counts(checks)));
+  if (pages.info().units == UnitSystem::us) pages.paragraph(kMetricSentences, {.size = kWordsSize});
   draw_head(pages);
   for (const Check& check : checks) draw_check(pages, check);
 }

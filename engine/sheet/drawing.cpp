@@ -71,7 +71,7 @@ void Drawing::text(double x, double y, std::string_view words, const TextStyle& 
   if (style.align == TextStyle::Align::middle) svg_ += " text-anchor=\"middle\"";
   if (style.align == TextStyle::Align::right) svg_ += " text-anchor=\"end\"";
   if (std::string_view(style.fill) != "#000") svg_ += fmt::format(" fill=\"{}\"", style.fill);
-  svg_ += ">" + xml_escaped(words) + "</text>\n";
+  svg_ += fmt::format(">{}</text>\n", xml_escaped(words));
 }
 
 void Drawing::line(PagePoint from, PagePoint to, const Stroke& stroke) {

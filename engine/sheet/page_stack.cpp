@@ -9,37 +9,24 @@ namespace {
 
 constexpr double kLeading = 1.3;  // line distance over font size
 
-std::string foot(const PageStack& stack, const std::string& title, const std::string& caution,
-                 std::size_t page, std::size_t pages) {
-  Drawing drawing;
-  drawing.begin_group("foot");
-  double y = kBottom + 16.0;
-  drawing.line({kLeft, y}, {kRight, y}, {.width = 1.0});
-  y += 13.0;
-  constexpr std::size_t kMostLines = 2;
-  std::vector<std::string> lines =
-      wrap_text(caution, kContentWidth, kSmallestText, FontWeight::bold);
-  if (lines.size() > kMostLines) lines.resize(kMostLines);
-  for (const std::string& words : lines) {
-    drawing.text(kLeft, y, words, {.size = kSmallestText, .weight = FontWeight::bold});
-    y += kSmallestText * kLeading;
+// Pages get parted on the way to the edge, so each carries the cautions, whole sentences only.
+std::vector<std::string> fitting_cautions(const std::vector<std::string>& cautions) {
+  constexpr std::size_t kMostLines = 3;
+  std::string words;
+  std::vector<std::string> lines;
+  for (const std::string& caution : cautions) {
+    words += (words.empty() ? "" : " ") + caution;
+    std::vector<std::string> longer = wrap_text(words, kContentWidth, kSmallestText, FontWeight::bold);
+    if (longer.size() > kMostLines) break;
+    lines = std::move(longer);
   }
-  const SheetInfo& info = stack.info();
-  const std::string count = fmt::format("page {} of {}", page, pages);
-  const double room = kContentWidth - text_width(count, 10.0, FontWeight::bold) - 20.0;
-  const std::string source = fmt::format("{}   spanloom {}   {}   {}", info.file_name, info.version,
-                                         info.date, title);
-  drawing.text(kLeft, y, fit_text(source, room, kSmallestText), {.size = kSmallestText});
-  drawing.text(kRight, y, count,
-               {.size = 10.0, .weight = FontWeight::bold, .align = TextStyle::Align::right});
-  drawing.end_group();
-  return drawing.svg();
+  return lines;
 }
 
 }  // namespace
 
-PageStack::PageStack(std::string title, SheetInfo info, std::string caution)
-    : title_(std::move(title)), info_(std::move(info)), caution_(std::move(caution)) {}
+PageStack::PageStack(std::string title, SheetInfo info, const std::vector<std::string>& cautions)
+    : title_(std::move(title)), info_(std::move(info)), foot_words_(fitting_cautions(cautions)) {}
 
 void PageStack::begin_bare_page() {
   pages_.emplace_back();
@@ -95,6 +82,27 @@ void PageStack::paragraph(std::string_view text, const TextStyle& style, double 
   y_ += gap_after;
 }
 
+std::string PageStack::foot(std::size_t page) const {
+  Drawing drawing;
+  drawing.begin_group("foot");
+  double y = kBottom + 14.0;
+  drawing.line({kLeft, y}, {kRight, y}, {.width = 1.0});
+  y += 12.0;
+  for (const std::string& words : foot_words_) {
+    drawing.text(kLeft, y, words, {.size = kSmallestText, .weight = FontWeight::bold});
+    y += kSmallestText * kLeading;
+  }
+  const std::string count = fmt::format("page {} of {}", page, pages_.size());
+  const double room = kContentWidth - text_width(count, 10.0, FontWeight::bold) - 20.0;
+  const std::string source = fmt::format("{}   spanloom {}   {}   {}", info_.file_name, info_.version,
+                                         info_.date, title_);
+  drawing.text(kLeft, y, fit_text(source, room, kSmallestText), {.size = kSmallestText});
+  drawing.text(kRight, y, count,
+               {.size = 10.0, .weight = FontWeight::bold, .align = TextStyle::Align::right});
+  drawing.end_group();
+  return drawing.svg();
+}
+
 std::vector<std::string> PageStack::finish() const {
   std::vector<std::string> out;
   for (std::size_t i = 0; i < pages_.size(); ++i) {
@@ -106,7 +114,7 @@ std::vector<std::string> PageStack::finish() const {
         "fill=\"#000\">\n<title>{}</title>\n"
         "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n{}{}</svg>\n",
         kPageWidth, kPageHeight, xml_escaped(title_), pages_[i].svg(),
-        foot(*this, title_, caution_, i + 1, pages_.size())));
+        foot(i + 1)));
   }
   return out;
 }

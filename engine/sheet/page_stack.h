@@ -21,15 +21,15 @@ struct SheetInfo {
 inline constexpr double kLeft = 34.0;                        ///< [pt]
 inline constexpr double kRight = kPageWidth - 34.0;          ///< [pt]
 inline constexpr double kTop = 34.0;                         ///< [pt]
-inline constexpr double kBottom = kPageHeight - 70.0;        ///< above the foot [pt]
+inline constexpr double kBottom = kPageHeight - 82.0;        ///< above the foot [pt]
 inline constexpr double kContentWidth = kRight - kLeft;      ///< [pt]
 
 /// Hands out vertical room from the top of a page down. Other parts of the sheet (a shake figure, a
 /// catch block) add themselves by calling begin_part() and drawing.
 class PageStack {
  public:
-  /// @param caution  the sentence that stands at the foot of every page
-  PageStack(std::string title, SheetInfo info, std::string caution);
+  /// @param cautions  for the foot of every page: as many, from the first on, as find room there
+  PageStack(std::string title, SheetInfo info, const std::vector<std::string>& cautions);
 
   /// Starts a page without a head; the caller draws its own from kTop down.
   void begin_bare_page();
@@ -55,10 +55,11 @@ class PageStack {
  private:
   void begin_page_with(const std::string& heading);
   void draw_heading(const std::string& heading);
+  std::string foot(std::size_t page) const;
 
   std::string title_;
   SheetInfo info_;
-  std::string caution_;
+  std::vector<std::string> foot_words_;  // lines
   std::string heading_;
   std::vector<Drawing> pages_;
   double y_ = kTop;

@@ -55,6 +55,12 @@ Style style_of(Measure measure, UnitSystem system) {
   return metric_style(measure);
 }
 
+// A ratio of 749 has no hundredths worth reading.
+int digits_of(double value, Measure measure, const Style& style) {
+  if (measure != Measure::ratio) return style.digits;
+  return std::abs(value) < 9.995 ? 2 : std::abs(value) < 99.95 ? 1 : 0;
+}
+
 // "-0.00" would read like a small negative number.
 std::string without_negative_zero(std::string text) {
   if (text.front() == '-' && text.find_first_of("123456789") == std::string::npos) text.erase(0, 1);
@@ -66,7 +72,8 @@ std::string without_negative_zero(std::string text) {
 std::string number_text(double si, Measure measure, UnitSystem system) {
   assert(std::isfinite(si));
   const Style style = style_of(measure, system);
-  return without_negative_zero(fmt::format("{:.{}f}", si / style.si_of_one, style.digits));
+  const double value = si / style.si_of_one;
+  return without_negative_zero(fmt::format("{:.{}f}", value, digits_of(value, measure, style)));
 }
 
 std::string unit_text(Measure measure, UnitSystem system) { return style_of(measure, system).unit; }

@@ -24,7 +24,7 @@ enum class Measure {
   speed,         ///< 0.1 m/s or 0.1 mph
   area,          ///< 0.01 m2 or 0.1 ft2
   share,         ///< 0.1 %
-  ratio,         ///< 0.01, no unit
+  ratio,         ///< three figures, no unit
   arm_spans      ///< 0.01 arm spans
 };
 

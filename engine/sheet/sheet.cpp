@@ -9,7 +9,7 @@ namespace spanloom {
 
 std::vector<std::string> draw_sheet(const Rig& rig, const Plan& plan, const std::vector<Check>& checks,
                                     const SheetInfo& info) {
-  PageStack pages(rig.title, info, cautions().front());
+  PageStack pages(rig.title, info, cautions());
   add_front_page(pages, rig, plan, checks);
   add_tape_list(pages, rig, plan);
   add_lengths(pages, rig, plan);

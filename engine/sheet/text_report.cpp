@@ -110,7 +110,10 @@ void Report::add_head() {
 void Report::add_numbers() {
   add_heading("Numbers");
   for (const KeyNumber& n : key_numbers(rig_, plan_, units_)) {
-    add_line(fit_columns(fmt::format("{:<28}  {:>12}  {}", n.label, n.value, n.note), kTextColumns));
+    const std::string head = fmt::format("{:<28}  {:>12}  ", n.label, n.value);
+    const std::size_t start = out_.size();
+    add_words(n.note, static_cast<int>(head.size()));
+    out_.replace(start, head.size(), head);  // into the indent
   }
 }
 

@@ -12,8 +12,8 @@ namespace spanloom {
 Certificate certify(const Line& line, const Shape& shape, std::span<const Vec3> near_force);
 
 /// Whether a certificate is good enough to give the answer out: residual below 1e-9 of the greatest
-/// force or four times its rounding floor; energy gap below 1e-14 of the energies it is made of, or
-/// what that residual can do.
+/// force or four times its rounding floor; energy gap below 1e-11 of the energies it is
+/// made of.
 bool holds(const Certificate& certificate);
 
 }  // namespace spanloom

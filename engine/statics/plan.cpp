@@ -200,7 +200,13 @@ class Planner {
       return std::nullopt;
     }
     const std::optional<Slackened> hand = slacken(found_, hand_tight);
-    if (!hand) throw NoCertificate{"the hand-tight line", {}};
+    if (!hand) {
+      // Below about three quarters of its own weight no line hangs, however long: long lines have no such state.
+      plan_.notes.push_back(fmt::format("No hanging line was found at the hand-tight tension of {:.0f} N: a line this "
+                                        "heavy pulls harder by its own weight. State a higher [main] hand_tight to "
+                                        "learn what to pull through.", hand_tight));
+      return std::nullopt;
+    }
     PullThrough out{hand_tight, hand->length, 0.0};
     for (const Vec3& tape : hand->line.tapes) {
       out.sag = std::max(out.sag, rig_.site.rise * tape.x / rig_.site.gap - tape.z);

@@ -33,6 +33,15 @@ Span make_span(const CurvePoint& p, const CurvePoint& q, double slope_p, double 
   return {p.stretch, h, p.tension, q.tension - p.tension, slope_p * h, slope_q * h};
 }
 
+// Where in a span a share s of its rise is reached, by the cubic with the inverse end slopes: near enough
+// for Newton to need two steps.
+double guess_place(const Span& span, double s) {
+  const double g0 = span.rise / std::max(span.d0, 0.05 * span.rise);
+  const double g1 = span.rise / std::max(span.d1, 0.05 * span.rise);
+  const double a = g0 + g1 - 2.0, b = 3.0 - 2.0 * g0 - g1;
+  return std::clamp(s * (g0 + s * (b + s * a)), 0.0, 1.0);
+}
+
 // Slope at an end by the three-point formula, kept within [1/4, 3] of the end chord: below, the
 // stretch per tension would grow without bound; above, the cubic would overshoot.
 double end_slope(double h0, double h1, double chord0, double chord1) {
@@ -160,8 +169,8 @@ StretchAt StretchCurve::stretch_at(double tension) const {
   const Span span = make_span(points_[i], points_[i + 1], slopes_[i], slopes_[i + 1]);
   // Newton on a rising cubic, kept inside a shrinking bracket. Its error squares at each step, so a
   // step below kLastStep is the last one that changes anything.
-  constexpr double kLastStep = 1e-9;
-  double low = 0.0, high = 1.0, t = std::clamp((tension - span.t0) / span.rise, 0.0, 1.0);
+  constexpr double kLastStep = 1e-8;
+  double low = 0.0, high = 1.0, t = guess_place(span, (tension - span.t0) / span.rise);
   for (int step = 0; step < 60; ++step) {
     const double miss = span.tension(t) - tension;
     (miss > 0.0 ? high : low) = t;

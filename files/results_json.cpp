@@ -1,0 +1,228 @@
+#include "files/results_json.h"
+
+#include <cassert>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <optional>
+
+#include "base/version.h"
+#include "sheet/work_list.h"
+
+namespace spanloom {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Grows when a key changes its meaning.
+constexpr int kPlanFormat = 1;
+
+// JSON has no NaN and would turn it into null silently; here it is a bug.
+double finite(double value) {
+  assert(std::isfinite(value));
+  return value;
+}
+
+Json optional(const std::optional<double>& value) { return value ? Json(finite(*value)) : Json(nullptr); }
+
+Json vector_of(const Vec3& v) { return {finite(v.x), finite(v.y), finite(v.z)}; }
+
+Json certificate(const Certificate& c) {
+  return {{"iterations", c.iterations},
+          {"residual_N", finite(c.residual)},
+          {"residual_floor_N", finite(c.residual_floor)},
+          {"greatest_force_N", finite(c.greatest_force)},
+          {"energy_gap_J", finite(c.energy_gap)},
+          {"energy_scale_J", finite(c.energy_scale)}};
+}
+
+// The whole load on an anchor, and what main and backup do of it as forces in x, y, z.
+void put_anchor(Json& out, const std::string& side, const AnchorLoad& load) {
+  out["anchor_" + side + "_N"] = finite(norm(load.total()));
+  out["anchor_" + side + "_main_vector_N"] = vector_of(load.main);
+  out["anchor_" + side + "_backup_vector_N"] = vector_of(load.backup);
+}
+
+Json standing_json(const StandingLine& line) {
+  Json out = {{"tension_near_N", finite(line.tension_near)},
+              {"tension_far_N", finite(line.tension_far)},
+              {"sag_m", finite(line.sag)},
+              {"sag_at_m", finite(line.sag_at)},
+              {"main_natural_length_m", finite(line.main_natural_length)},
+              {"backup_natural_length_m", finite(line.backup_natural_length)},
+              {"round_trip_s", finite(line.round_trip)},
+              {"backup_tension_max_N", finite(line.backup_tension_max)},
+              {"ground_clearance_m", optional(line.ground_clearance)},
+              {"ground_clearance_at_m", optional(line.ground_clearance_at)},
+              {"zone_distance_m", optional(line.zone_distance)},
+              {"zone_distance_at_m", optional(line.zone_distance_at)}};
+  put_anchor(out, "near", line.near);
+  put_anchor(out, "far", line.far);
+  out["certificate"] = certificate(line.certificate);
+  return out;
+}
+
+Json bays_json(const Rig& rig, const Plan& plan) {
+  Json out = Json::array();
+  const std::vector<TapeRow> rows = tape_rows(rig, plan);
+  for (std::size_t i = 0; i < plan.bays.size(); ++i) {
+    const PlanBay& bay = plan.bays[i];
+    out.push_back({{"number", bay.number},
+                   {"from_m", finite(bay.from)},
+                   {"to_m", finite(bay.to)},
+                   {"running_length_m", finite(bay.tape_s)},
+                   {"main_natural_m", finite(bay.main_natural)},
+                   {"backup_natural_m", finite(bay.backup_natural)},
+                   {"main_standing_m", finite(bay.main_standing)},
+                   {"arm_spans", finite(bay.arm_spans)},
+                   {"drop_m", finite(bay.drop)},
+                   {"slack", finite(bay.slack)},
+                   {"ankle_margin_m", finite(bay.ankle_margin)},
+                   {"left_over", bay.ends_leftover},
+                   {"close", rows[i].close}});
+  }
+  return out;
+}
+
+Json place_json(const WalkerPlace& place) {
+  Json out = {{"position_m", finite(place.position)},
+              {"running_length_m", finite(place.s)},
+              {"bay", place.bay},
+              {"at_tape", place.at_tape},
+              {"in_anchor_zone", place.in_anchor_zone},
+              {"sag_m", finite(place.sag)},
+              {"slope", finite(place.slope)},
+              {"sideways_m", finite(place.sideways)},
+              {"tension_near_N", finite(place.tension_near)},
+              {"tension_far_N", finite(place.tension_far)},
+              {"tension_max_N", finite(place.tension_max)},
+              {"backup_tension_max_N", finite(place.backup_tension_max)},
+              {"backup_tension_bay", place.backup_tension_bay},
+              {"ground_clearance_m", optional(place.ground_clearance)},
+              {"hang_clearance_m", optional(place.hang_clearance)},
+              {"line_clearance_m", optional(place.line_clearance)}};
+  put_anchor(out, "near", place.near);
+  put_anchor(out, "far", place.far);
+  out["certificate"] = certificate(place.certificate);
+  return out;
+}
+
+Json places_json(const std::vector<WalkerPlace>& places) {
+  Json out = Json::array();
+  for (const WalkerPlace& place : places) out.push_back(place_json(place));
+  return out;
+}
+
+Json wind_json(const std::optional<WindState>& wind) {
+  if (!wind) return nullptr;
+  return {{"speed_m_s", finite(wind->speed)},
+          {"blow_out_m", finite(wind->blow_out)},
+          {"loop_blow_out_m", finite(wind->loop_blow_out)},
+          {"tension_max_N", finite(wind->tension_max)},
+          {"hang_clearance_m", optional(wind->hang_clearance)},
+          {"line_clearance_m", optional(wind->line_clearance)},
+          {"worst", place_json(wind->worst)}};
+}
+
+Json pull_through_json(const std::optional<PullThrough>& pull) {
+  if (!pull) return nullptr;
+  return {{"hand_tight_N", finite(pull->hand_tight)},
+          {"length_m", finite(pull->length)},
+          {"sag_m", finite(pull->sag)}};
+}
+
+const char* run_name(bool on_backup) { return on_backup ? "backup" : "main"; }
+
+Json lengths_json(const Rig& rig, const Plan& plan) {
+  Json out = Json::array();
+  for (const CutPiece& piece : cut_pieces(rig, plan)) {
+    out.push_back({{"run", run_name(piece.on_backup)},
+                   {"segment", piece.segment},
+                   {"webbing", piece.webbing},
+                   {"solved", piece.solved},
+                   {"starts_m", finite(piece.starts)},
+                   {"natural_length_m", finite(piece.natural_length)},
+                   {"near_tail_m", finite(piece.near_tail)},
+                   {"far_tail_m", finite(piece.far_tail)},
+                   {"cut_length_m", finite(piece.cut_length())},
+                   {"mass_kg", finite(piece.mass())}});
+  }
+  return out;
+}
+
+Json links_json(const Rig& rig, const Plan& plan) {
+  Json out = Json::array();
+  for (const LinkPlace& place : link_places(rig, plan)) {
+    out.push_back({{"run", run_name(place.on_backup)},
+                   {"name", place.link.name},
+                   {"at_anchor", place.at_anchor},
+                   {"starts_m", finite(place.starts)},
+                   {"length_m", finite(place.link.length)},
+                   {"mass_kg", finite(place.link.mass)},
+                   {"strength_N", optional(place.link.strength)}});
+  }
+  return out;
+}
+
+Json forces_json(const std::vector<PieceForce>& forces) {
+  Json out = Json::array();
+  for (const PieceForce& piece : forces) {
+    out.push_back({{"name", piece.name},
+                   {"run", run_name(piece.on_backup)},
+                   {"tension_N", finite(piece.tension)},
+                   {"state", piece.state}});
+  }
+  return out;
+}
+
+const char* verdict_name(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::ok: return "ok";
+    case Verdict::caution: return "caution";
+    case Verdict::stop: return "stop";
+  }
+  return "stop";
+}
+
+Json checks_json(const std::vector<Check>& checks) {
+  Json out = Json::array();
+  for (const Check& check : checks) {
+    out.push_back({{"name", check.name},
+                   {"title", check.title},
+                   {"value", check.computed ? Json(finite(check.value)) : Json(nullptr)},
+                   {"limit", finite(check.limit)},
+                   {"unit", check.unit},
+                   {"verdict", verdict_name(check.verdict)},
+                   {"words", check.words},
+                   {"assumed", check.assumed}});
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string plan_json(const Rig& rig, const Plan& plan, const std::vector<Check>& checks) {
+  Json document;
+  document["format"] = {{"name", "spanloom-plan"}, {"number", kPlanFormat}};
+  document["version"] = version();
+  document["title"] = rig.title;
+  document["cautions"] = cautions();
+  Json& out = document["plan"];
+  out["standing"] = standing_json(plan.standing);
+  out["bays"] = bays_json(rig, plan);
+  out["walker"] = places_json(plan.walker);
+  out["checks"] = checks_json(checks);
+  out["lengths"] = lengths_json(rig, plan);
+  out["links"] = links_json(rig, plan);
+  out["pull_through"] = pull_through_json(plan.pull_through);
+  out["forces"] = forces_json(plan.forces);
+  out["asked"] = places_json(plan.extra);
+  out["rescue"] = places_json(plan.rescue);
+  out["walker_rings_locked"] = places_json(plan.walker_other_joint);
+  out["wind"] = wind_json(plan.wind);
+  out["notes"] = plan.notes;
+  constexpr int kIndent = 2;
+  // Titles come from a file that was read as UTF-8; a name built elsewhere must not stop the document.
+  return document.dump(kIndent, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace spanloom

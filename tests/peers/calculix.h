@@ -1,0 +1,82 @@
+// CalculiX as a peer: writes a line of bars as an input deck, runs ccx on it, reads what it found.
+//
+// How it must be driven. Its trusses (T3D2) stop converging once loops go slack, so each bar is a
+// non-linear spring between two nodes (SPRINGA) whose table is flat, but not quite zero, where the bar is
+// shorter than its natural length. NLGEOM; weights as nodal loads (CLOAD); force tolerance 1e-7, since
+// the default leaves the sag 1e-4 off. Everything stays in the vertical plane (y held).
+#pragma once
+
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "base/vec3.h"
+
+namespace spanloom::peers {
+
+/// Bars that share a table: their stretch law and how long they are drawn.
+struct BarKind {
+  double axial_stiffness;  ///< EA [N]
+  double natural_length;   ///< [m]
+  double drawn_length;     ///< between its nodes before the first step [m]
+};
+
+struct PeerBar {
+  std::size_t near, far;   ///< nodes
+  std::size_t kind;
+};
+
+/// A line as the peer sees it. Nodes are drawn where its iteration starts.
+struct PeerModel {
+  std::vector<Vec3> node;                ///< [m]
+  std::vector<BarKind> kind;
+  std::vector<PeerBar> bar;
+  std::vector<std::size_t> held;         ///< nodes that do not move
+  std::vector<std::vector<Vec3>> loads;  ///< of each step, on each node [N]
+};
+
+/// Where a step came to rest.
+struct PeerState {
+  std::vector<Vec3> node;        ///< [m], seven digits of the way from where it was drawn
+  std::vector<Vec3> held_force;  ///< of the bars on each held node, in the order of PeerModel::held [N]
+};
+
+struct PeerRun {
+  std::vector<PeerState> states;  ///< one a step
+  int iterations = 0;             ///< over all steps
+  double seconds = 0.0;           ///< wall time of the ccx process
+};
+
+/// ccx is not there, did not converge, or wrote what cannot be read.
+struct PeerError : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+enum class PeerJob { solve, only_read_the_deck };
+
+/// A folder of its own under the system's temporary one, removed at the end.
+class PeerFolder {
+ public:
+  PeerFolder();
+  ~PeerFolder();
+  PeerFolder(const PeerFolder&) = delete;
+  PeerFolder& operator=(const PeerFolder&) = delete;
+  const std::filesystem::path& path() const { return path_; }
+
+ private:
+  std::filesystem::path path_;
+};
+
+/// Writes "<name>.inp" into a folder.
+void write_deck(const PeerModel& model, const std::filesystem::path& folder, const std::string& name,
+                PeerJob job = PeerJob::solve);
+/// Runs ccx with one thread on a deck of that folder. @return wall seconds. @throws PeerError
+double run_deck(const std::filesystem::path& folder, const std::string& name);
+/// Reads what run_deck left. @throws PeerError
+PeerRun read_run(const PeerModel& model, const std::filesystem::path& folder, const std::string& name);
+
+/// All three in a folder of their own.
+PeerRun run_calculix(const PeerModel& model);
+
+}  // namespace spanloom::peers

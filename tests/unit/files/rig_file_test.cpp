@@ -1,0 +1,58 @@
+#include "files/rig_file.h"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+
+namespace spanloom {
+namespace {
+
+namespace fs = std::filesystem;
+
+const fs::path kExamples = fs::path(SPANLOOM_SOURCE_DIR) / "examples";
+
+TEST(Examples, HeronGorgeStatesEverything) {
+  const Rig rig = read_rig_file(kExamples / "heron-gorge" / "rig.toml").rig;
+  EXPECT_DOUBLE_EQ(rig.site.gap, 62.0);
+  EXPECT_GT(rig.site.ground.size(), 10u);
+  ASSERT_EQ(rig.webbings.size(), 2u);
+  for (const Webbing& webbing : rig.webbings) EXPECT_FALSE(webbing.wet_keeps.assumed) << webbing.name;
+  EXPECT_TRUE(rig.near_anchor.strength && rig.far_anchor.strength);
+  EXPECT_FALSE(rig.limits.ratio.assumed || rig.limits.backup_tension.assumed);
+}
+
+TEST(Examples, PracticeLineIsEvenlyTaped) {
+  const Rig rig = read_rig_file(kExamples / "practice-line" / "rig.toml").rig;
+  EXPECT_DOUBLE_EQ(rig.site.gap, 16.0);
+  EXPECT_TRUE(std::holds_alternative<EvenBays>(rig.spacing.pattern));
+}
+
+TEST(RigFile, SaysThatThereIsNone) {
+  try {
+    read_rig_file("no/such/rig.toml");
+    FAIL() << "there is no such file";
+  } catch (const FileError& error) {
+    EXPECT_STREQ(error.what(),
+                 "no/such/rig.toml:1:1: read nothing, expected a rig file (there is no file no/such/rig.toml)");
+  }
+}
+
+TEST(RigFile, IsNoFolder) { EXPECT_THROW(read_rig_file(kExamples), FileError); }
+
+TEST(RigFile, LooksForSideFilesBesideIt) {
+  const fs::path folder = fs::temp_directory_path() / "spanloom_rig_file_test";
+  fs::create_directories(folder);
+  std::ofstream(folder / "rig.toml") << "[site]\nground = \"nowhere.csv\"\n";
+  try {
+    read_rig_file(folder / "rig.toml");
+    FAIL() << "the side file is missing";
+  } catch (const FileError& error) {
+    EXPECT_NE(std::string(error.what()).find("there is no file " + (folder / "nowhere.csv").string()),
+              std::string::npos);
+  }
+  fs::remove_all(folder);
+}
+
+}  // namespace
+}  // namespace spanloom

@@ -1,0 +1,64 @@
+#include "sheet/key_numbers.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "plan_fixture.h"
+
+namespace spanloom {
+namespace {
+
+KeyNumber find(const std::vector<KeyNumber>& numbers, const std::string& label) {
+  const auto at = std::find_if(numbers.begin(), numbers.end(), [&](const KeyNumber& n) { return n.label == label; });
+  return at == numbers.end() ? KeyNumber{} : *at;
+}
+
+TEST(KeyNumbers, HoldEverythingTheFrontPageOwes) {
+  const auto [rig, plan, checks] = fixture::sample();
+  const std::vector<KeyNumber> numbers = key_numbers(rig, plan, UnitSystem::metric);
+  for (const char* label :
+       {"Gap", "Standing tension", "Pull through from hand-tight", "Main, end to end", "Backup, end to end",
+        "Sag, standing", "Sag, with the walker", "Greatest tension", "Near anchor load", "Far anchor load",
+        "Least ground clearance", "Least ankle margin"}) {
+    EXPECT_FALSE(find(numbers, label).value.empty()) << label;
+  }
+  EXPECT_EQ(find(numbers, "Gap").value, "62.00 m");
+  EXPECT_EQ(find(numbers, "Gap").note, "far anchor 1.50 m lower");
+  EXPECT_EQ(find(numbers, "Standing tension").value, "4.50 kN");
+}
+
+TEST(KeyNumbers, DoNotInventAClearanceWithoutAGround) {
+  const auto [rig, plan, checks] = fixture::sample({.ground_depth = 0.0});
+  EXPECT_EQ(find(key_numbers(rig, plan, UnitSystem::metric), "Least ground clearance").value, "not known");
+}
+
+TEST(KeyNumbers, CountTheLockedRingsIntoTheGreatestTension) {
+  auto [rig, plan, checks] = fixture::sample({.joint = Joint::ring});
+  plan.walker_other_joint = {plan.walker.front()};
+  plan.walker_other_joint[0].tension_max = 9e3;
+  const Peak peak = greatest_walker_tension(plan, UnitSystem::metric);
+  EXPECT_EQ(peak.value, 9e3);
+  EXPECT_NE(peak.state.find("rings locked"), std::string::npos);
+}
+
+TEST(KeyNumbers, LeaveBodiesInTheAnchorZonesOutOfTheClearance) {
+  auto [rig, plan, checks] = fixture::sample();
+  for (auto* places : {&plan.walker, &plan.rescue}) {
+    for (WalkerPlace& place : *places) place.line_clearance.reset();
+  }
+  const auto least = least_ground_clearance(plan, UnitSystem::metric);
+  ASSERT_TRUE(least);
+  double expected = *plan.standing.ground_clearance;
+  for (const WalkerPlace& place : plan.walker) {
+    if (!place.in_anchor_zone) expected = std::min(expected, *place.hang_clearance);
+  }
+  EXPECT_EQ(least->value, expected);
+}
+
+TEST(VerdictCounts, CountEachVerdict) {
+  EXPECT_EQ(verdict_counts(fixture::sample().checks), "1 stop, 2 caution, 1 ok");
+}
+
+}  // namespace
+}  // namespace spanloom
