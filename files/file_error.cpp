@@ -9,7 +9,8 @@ namespace spanloom {
 namespace {
 
 constexpr std::size_t kShownProblems = 100;
-constexpr std::size_t kShownCharacters = 60;
+constexpr std::size_t kMostCharactersOfAText = 60;
+constexpr std::size_t kMostCharactersOfALine = 1000;
 
 std::string summary(const std::vector<FileProblem>& problems) {
   std::string text;
@@ -24,6 +25,25 @@ std::string summary(const std::vector<FileProblem>& problems) {
   return text;
 }
 
+/// The text with '?' for control characters and broken bytes, cut with "..." if it is too long.
+std::string printable(std::string_view text, std::size_t most_characters) {
+  std::string out;
+  std::size_t characters = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    if (characters++ == most_characters) return out + "...";
+    const std::size_t size = utf8_character_size(text, at);
+    const auto byte = static_cast<unsigned char>(text[at]);
+    const bool broken = size == 0 || byte < 0x20 || byte == 0x7f;
+    if (broken) {
+      out += '?';
+    } else {
+      out += text.substr(at, size);
+    }
+    at += std::max<std::size_t>(size, 1);
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string to_text(const FileProblem& p) {
@@ -32,29 +52,13 @@ std::string to_text(const FileProblem& p) {
   if (!p.problem.key.empty()) text += p.problem.key + ": ";
   text += "read " + p.problem.read + ", expected " + p.problem.expected;
   if (!p.problem.cure.empty()) text += " (" + p.problem.cure + ')';
-  return text;
+  return printable(text, kMostCharactersOfALine);  // keys may hold anything
 }
 
 FileError::FileError(std::vector<FileProblem> problems)
     : std::runtime_error(summary(problems)), problems_(std::move(problems)) {}
 
-std::string in_quotes(std::string_view text) {
-  std::string out = "\"";
-  std::size_t characters = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    if (characters++ == kShownCharacters) return out + "...\"";
-    const std::size_t size = utf8_character_size(text, at);
-    const auto byte = static_cast<unsigned char>(text[at]);
-    if (size == 0 || byte < 0x20 || byte == 0x7f) {
-      out += '?';
-      at += std::max<std::size_t>(size, 1);
-    } else {
-      out += text.substr(at, size);
-      at += size;
-    }
-  }
-  return out + '"';
-}
+std::string in_quotes(std::string_view text) { return '"' + printable(text, kMostCharactersOfAText) + '"'; }
 
 void Findings::add(std::string file, Place place, Problem problem) {
   keys_.insert(problem.key);

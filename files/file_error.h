@@ -26,7 +26,7 @@ struct FileProblem {
   Problem problem;
 };
 
-/// One line: `rig.toml:12:11: main.tension: read "4.5", expected a force with its unit, such as
+/// One line fit for a terminal: `rig.toml:12:11: main.tension: read "4.5", expected a force with its unit, such as
 /// "4.5 kN" (cure)`.
 std::string to_text(const FileProblem& problem);
 

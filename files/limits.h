@@ -11,4 +11,7 @@ inline constexpr std::size_t kLargestFile = 1'000'000;
 /// Most entries of a list, rows of a CSV file, bays. A 3 km line in half arm spans has about 3400.
 inline constexpr std::size_t kMostEntries = 20'000;
 
+/// Most webbings, segments of a run or connectors.
+inline constexpr std::size_t kMostTables = 100;
+
 }  // namespace spanloom

@@ -1,8 +1,10 @@
 // The tables [webbing.NAME].
+#include <cstddef>
 #include <optional>
 #include <utility>
 
 #include "files/csv.h"
+#include "files/limits.h"
 #include "files/rig_sections.h"
 
 namespace spanloom {
@@ -80,6 +82,13 @@ Webbing read_webbing(TableReader table, const std::string& name, const SideFiles
 
 std::vector<Webbing> read_webbings(TableReader table, const SideFiles& side) {
   std::vector<Webbing> webbings;
+  const std::size_t count = table.value().children.size();
+  if (count > kMostTables) {
+    table.findings().add(table.file(), table.value().place,
+                         {table.path(), std::to_string(count) + " webbings",
+                          "at most " + std::to_string(kMostTables), "keep those that this rig uses"});
+    return webbings;
+  }
   for (const Value& child : table.value().children) {
     // Each name is a key of its own choosing, so none is unknown.
     if (auto webbing = table.table(child.key)) webbings.push_back(read_webbing(*webbing, child.key, side));

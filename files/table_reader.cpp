@@ -108,7 +108,7 @@ std::optional<double> TableReader::number(std::string_view key, std::string_view
   return value ? number_of(*value, path_of(key), what) : std::nullopt;
 }
 
-const Value* TableReader::list_at(std::string_view key, std::string_view what) {
+const Value* TableReader::list_at(std::string_view key, std::string_view what, std::size_t most) {
   const Value* value = take(key);
   if (value == nullptr) return nullptr;
   if (value->kind != Value::Kind::list) {
@@ -116,10 +116,10 @@ const Value* TableReader::list_at(std::string_view key, std::string_view what) {
     return nullptr;
   }
   const std::size_t count = value->children.size();
-  if (count > 0 && count <= kMostEntries) return value;
+  if (count > 0 && count <= most) return value;
   findings_->add(file_, value->place,
                  {path_of(key), "a list of " + std::to_string(count) + " entries",
-                  "1 to " + std::to_string(kMostEntries) + " entries", ""});
+                  "1 to " + std::to_string(most) + " entries", ""});
   return nullptr;
 }
 
@@ -132,7 +132,7 @@ std::optional<std::vector<double>> TableReader::quantities(std::string_view key,
     if (const auto one = quantity_of(*value, path, wanted)) all.push_back(*one);
     return all.empty() ? std::nullopt : std::optional(std::move(all));
   }
-  const Value* list = list_at(key, "quantities");
+  const Value* list = list_at(key, "quantities", kMostEntries);
   if (list == nullptr) return std::nullopt;
   for (std::size_t i = 0; i < list->children.size(); ++i) {
     if (const auto one = quantity_of(list->children[i], at_index(path, i), wanted)) all.push_back(*one);
@@ -141,7 +141,7 @@ std::optional<std::vector<double>> TableReader::quantities(std::string_view key,
 }
 
 std::optional<std::vector<double>> TableReader::numbers(std::string_view key, std::string_view what) {
-  const Value* list = list_at(key, "numbers");
+  const Value* list = list_at(key, "numbers", kMostEntries);
   if (list == nullptr) return std::nullopt;
   std::vector<double> all;
   for (std::size_t i = 0; i < list->children.size(); ++i) {
@@ -155,7 +155,7 @@ std::optional<std::vector<double>> TableReader::numbers(std::string_view key, st
 std::optional<std::vector<std::pair<double, double>>> TableReader::pairs(std::string_view key,
                                                                          const Wanted& first,
                                                                          const Wanted& second) {
-  const Value* list = list_at(key, "rows");
+  const Value* list = list_at(key, "rows", kMostEntries);
   if (list == nullptr) return std::nullopt;
   std::vector<std::pair<double, double>> rows;
   for (std::size_t i = 0; i < list->children.size(); ++i) {
@@ -182,7 +182,7 @@ std::optional<TableReader> TableReader::table(std::string_view key) {
 
 std::vector<TableReader> TableReader::tables(std::string_view key) {
   std::vector<TableReader> readers;
-  const Value* list = list_at(key, "tables");
+  const Value* list = list_at(key, "tables", kMostTables);
   if (list == nullptr) return readers;
   for (std::size_t i = 0; i < list->children.size(); ++i) {
     const Value& child = list->children[i];

@@ -1,7 +1,7 @@
 // One table of a rig file, read key by key; what is wrong with it goes to the findings.
 #pragma once
 
-#include <functional>
+#include <cstddef>
 #include <initializer_list>
 #include <optional>
 #include <span>
@@ -73,7 +73,7 @@ class TableReader {
  private:
   std::optional<double> quantity_of(const Value& value, const std::string& path, const Wanted& wanted);
   std::optional<double> number_of(const Value& value, const std::string& path, std::string_view what);
-  const Value* list_at(std::string_view key, std::string_view what);
+  const Value* list_at(std::string_view key, std::string_view what, std::size_t most);
   void refuse(const Value& value, const std::string& path, std::string expected, std::string cure = "");
   void refuse_word(const Value& value, const std::string& path, std::span<const std::string> words);
 

@@ -2,23 +2,28 @@
 
 namespace spanloom {
 
+// Notation: C_k compliance of bay k, f_k force on tape k, g_k force in bay k, u_k move of tape k.
+// Balance of a tape: g_k = g_{k-1} - f_k; a bay gives way by u_{k+1} - u_k = C_k g_k; both ends are held:
+//   g_k = g_0 - s_k, s_k = f_1 + .. + f_k;   0 = u_n = (sum of C_k) g_0 - sum of C_k s_k.
 std::span<const Vec3> Ladder::solve(std::span<const Sym3> spring, std::span<const Vec3> force) {
   const std::size_t n = spring.size();
-  move_.assign(n + 1, Vec3{});
-  pivot_inverse_.resize(n + 1);
-  for (std::size_t k = 1; k < n; ++k) {
-    Sym3 pivot = spring[k - 1] + spring[k];
-    Vec3 right = force[k];
-    if (k > 1) {
-      pivot -= sandwich(spring[k - 1], pivot_inverse_[k - 1]);
-      right += spring[k - 1] * (pivot_inverse_[k - 1] * move_[k - 1]);
-    }
-    pivot_inverse_[k] = inverse(pivot);
-    move_[k] = right;  // forward-reduced force for now
+  compliance_.resize(n);
+  move_.resize(n + 1);
+  Sym3 all;
+  Vec3 sum, bent;
+  for (std::size_t k = 0; k < n; ++k) {
+    if (k > 0) sum += force[k];
+    compliance_[k] = inverse(spring[k]);
+    all += compliance_[k];
+    bent += compliance_[k] * sum;
   }
-  for (std::size_t k = n; k-- > 1;) {
-    move_[k] = pivot_inverse_[k] * (move_[k] + (k + 1 < n ? spring[k] * move_[k + 1] : Vec3{}));
+  Vec3 in_bay = inverse(all) * bent, at;
+  for (std::size_t k = 0; k < n; ++k) {
+    move_[k] = at;
+    if (k > 0) in_bay -= force[k];
+    at += compliance_[k] * in_bay;
   }
+  move_[n] = {};
   return move_;
 }
 

@@ -1,4 +1,4 @@
-// The chain of tapes: a block-tridiagonal system with 3 x 3 symmetric blocks, solved in one sweep.
+// The chain of tapes: a block-tridiagonal system with 3 x 3 symmetric blocks, solved in two sweeps.
 #pragma once
 
 #include <span>
@@ -11,7 +11,8 @@ namespace spanloom {
 
 /// Tapes joined by springs: the matrix of a spring k between tape k and k+1 is +K on the diagonal
 /// blocks of both and -K between them. Tapes 0 and n are held, so the unknowns are tapes 1..n-1.
-/// O(n), no fill, no pivoting: the matrix is positive definite where every K is.
+/// Solved for the forces in the bays rather than by elimination: one 3 x 3 system, O(n), and no difference
+/// of nearly equal stiffnesses, so bays may be far stiffer along than across.
 class Ladder {
  public:
   /// Solves for the moves of tapes 0..n under the forces on them; the held ones stay 0.
@@ -21,7 +22,7 @@ class Ladder {
   std::span<const Vec3> solve(std::span<const Sym3> spring, std::span<const Vec3> force);
 
  private:
-  std::vector<Sym3> pivot_inverse_;
+  std::vector<Sym3> compliance_;
   std::vector<Vec3> move_;
 };
 

@@ -58,8 +58,10 @@ void add_main_load(Line& line, const NodeAt& at, const Vec3& force) {
   const ChainRange& chain = line.main_chain(at.bay);
   if (at.bar == 0) {
     line.tape_load[at.bay] += force;
+    if (at.bay == 0) line.end_loads.main_near += force;
   } else if (at.bar == chain.count) {
     line.tape_load[at.bay + 1] += force;
+    if (at.bay + 1 == line.bays()) line.end_loads.main_far += force;
   } else {
     line.load[chain.first + at.bar - 1] += force;
   }

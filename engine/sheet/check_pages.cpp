@@ -16,7 +16,7 @@ constexpr double kTitleLine = 14.0;  // [pt]
 constexpr double kWordsSize = 9.5;   // [pt]
 constexpr double kIndent = 22.0;     // [pt]
 constexpr const char* kMetricSentences = "Sentences of checks and notes keep metric units.";
-constexpr std::array<double, 3> kRights = {390.0, 458.0, kContentWidth};
+constexpr std::array<double, 3> kRights = {404.0, 464.0, kContentWidth};
 
 using Align = TextStyle::Align;
 
@@ -25,7 +25,7 @@ FontWeight weight_of(const Check& check) {
 }
 
 std::vector<std::string> title_lines(const Check& check) {
-  constexpr double kValueRoom = 74.0;
+  constexpr double kValueRoom = 66.0;
   return wrap_text(check.title, kRights[0] - kIndent - kValueRoom, kTitleSize, weight_of(check));
 }
 

@@ -1,5 +1,6 @@
 #include "sheet/quantity_text.h"
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 
@@ -24,6 +25,7 @@ Style metric_style(Measure measure) {
     case Measure::small_length: return {"mm", 1e-3, 0};
     case Measure::fine_length: return {"mm", 1e-3, 1};
     case Measure::force: return {"kN", 1e3, 2};
+    case Measure::small_force: return {"N", 1.0, 0};
     case Measure::mass: return {"kg", 1.0, 1};
     case Measure::small_mass: return {"g", 1e-3, 0};
     case Measure::line_mass: return {"g/m", 1e-3, 1};
@@ -44,6 +46,7 @@ Style style_of(Measure measure, UnitSystem system) {
       case Measure::small_length: return {"in", units::kInch, 1};
       case Measure::fine_length: return {"in", units::kInch, 2};
       case Measure::force: return {"lbf", units::kPoundForce, 0};
+      case Measure::small_force: return {"lbf", units::kPoundForce, 1};
       case Measure::mass: return {"lb", units::kPound, 1};
       case Measure::small_mass: return {"lb", units::kPound, 2};
       case Measure::line_mass: return {"lb/100 ft", units::kPound / kHundredFeet, 1};
@@ -95,15 +98,12 @@ std::string signed_text(double si, Measure measure, UnitSystem system) {
 }
 
 Measure measure_of(std::string_view unit, double value, double limit) {
-  constexpr double kReadsBetterSmall = 0.5;
-  if (unit == "N") return Measure::force;
+  const double greater = std::max(std::abs(value), std::abs(limit));
+  if (unit == "m") return greater < 0.5 ? Measure::small_length : Measure::length;
+  if (unit == "N") return greater < 1000.0 ? Measure::small_force : Measure::force;
   if (unit == "kg") return Measure::mass;
   if (unit == "s") return Measure::duration;
   if (unit == "m/s") return Measure::speed;
-  if (unit == "m") {
-    const bool is_small = std::abs(value) < kReadsBetterSmall && std::abs(limit) < kReadsBetterSmall;
-    return is_small ? Measure::small_length : Measure::length;
-  }
   return Measure::ratio;
 }
 

@@ -17,6 +17,7 @@ enum class Measure {
   small_length,  ///< drops, margins, extra backup: 1 mm or 0.1 in
   fine_length,   ///< webbing across: 0.1 mm or 0.01 in
   force,         ///< 0.01 kN or 1 lbf
+  small_force,   ///< of hanging webbing: 1 N or 0.1 lbf
   mass,          ///< 0.1 kg or 0.1 lb
   small_mass,    ///< one piece of hardware: 1 g or 0.01 lb
   line_mass,     ///< of webbing per length: 0.1 g/m or 0.1 lb/100 ft
@@ -45,8 +46,8 @@ std::string quantity_or(const std::optional<double>& si, Measure measure, UnitSy
 /// Number with a sign always, for margins: "+42 mm", "-5 mm".
 std::string signed_text(double si, Measure measure, UnitSystem units);
 
-/// How a check whose value is in `unit` ("m", "N", "-") is best printed; a length whose limit and
-/// value are both under half a metre reads better in small units.
+/// How a check whose value is in `unit` ("m", "N", "-") is best printed; lengths under half a
+/// metre and forces under a kilonewton, limit and value both, read better in small units.
 Measure measure_of(std::string_view unit, double value, double limit);
 
 }  // namespace spanloom

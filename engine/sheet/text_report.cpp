@@ -171,7 +171,7 @@ void Report::add_bays() {
 TextTable Report::walker_table() const {
   return TextTable({with_unit("at", Measure::length), "bay", with_unit("sag", Measure::length), "slope %",
                     with_unit("near", Measure::force), with_unit("far", Measure::force),
-                    with_unit("backup", Measure::force), with_unit("foot", Measure::length),
+                    with_unit("backup", Measure::small_force), with_unit("foot", Measure::length),
                     with_unit("body", Measure::length)});
 }
 
@@ -179,7 +179,7 @@ std::vector<std::string> Report::walker_row(const WalkerPlace& place, const std:
   return {number(place.position, Measure::length), std::to_string(place.bay),
           number(place.sag, Measure::length), number(place.slope, Measure::share),
           number(place.tension_near, Measure::force), number(place.tension_far, Measure::force),
-          number(place.backup_tension_max, Measure::force), length_or_dash(place.ground_clearance),
+          number(place.backup_tension_max, Measure::small_force), length_or_dash(place.ground_clearance),
           length_or_dash(place.hang_clearance), remark};
 }
 
@@ -286,7 +286,7 @@ void Report::add_rings() {
   if (plan_.walker_other_joint.empty()) return;
   add_heading("Rings free and locked");
   TextTable table({"rings", with_unit("tension", Measure::force), with_unit("sag", Measure::length),
-                   with_unit("backup", Measure::force)});
+                   with_unit("backup", Measure::small_force)});
   const auto add = [&](const char* name, const std::vector<WalkerPlace>& places) {
     double tension = 0.0, sag = 0.0, backup = 0.0;
     for (const WalkerPlace& place : places) {
@@ -295,7 +295,7 @@ void Report::add_rings() {
       backup = std::max(backup, place.backup_tension_max);
     }
     table.add({name, number(tension, Measure::force), number(sag, Measure::length),
-               number(backup, Measure::force)});
+               number(backup, Measure::small_force)});
   };
   add("free", plan_.walker);
   add("locked", plan_.walker_other_joint);

@@ -9,8 +9,10 @@
 namespace spanloom {
 namespace {
 
-constexpr double kText = 13.0;       // [pt]
-constexpr double kRowHeight = 20.0;  // [pt]
+constexpr double kText = 13.0;         // [pt]
+constexpr double kRowHeight = 20.0;    // [pt]
+constexpr double kGearText = 12.0;     // [pt]
+constexpr double kGearHeight = 17.0;   // [pt]
 constexpr std::array<double, 4> kRights = {300.0, 370.0, 440.0, kContentWidth};
 
 using Align = TextStyle::Align;
@@ -123,14 +125,14 @@ void add_pull(PageStack& pages, const Rig& rig, const Plan& plan) {
 
 void draw_gear_row(PageStack& pages, const std::string& count, const std::string& what,
                    const std::string& mass, FontWeight weight) {
-  pages.reserve(kRowHeight);
-  const double y = pages.y() + 14.0;
+  pages.reserve(kGearHeight);
+  const double y = pages.y() + 13.0;
   Drawing& drawing = pages.drawing();
   if (!count.empty()) drawing.rectangle(kLeft + 0.5, y - 9.5, 10.0, 10.0, "#fff", {.width = 0.9});
-  drawing.text(kLeft + 50.0, y, count, {.size = kText, .weight = FontWeight::bold, .align = Align::right});
-  drawing.text(kLeft + 62.0, y, fit_text(what, 350.0, kText, weight), {.size = kText, .weight = weight});
-  drawing.text(kRight, y, mass, {.size = kText, .weight = weight, .align = Align::right});
-  pages.advance(kRowHeight);
+  drawing.text(kLeft + 50.0, y, count, {.size = kGearText, .weight = FontWeight::bold, .align = Align::right});
+  drawing.text(kLeft + 62.0, y, fit_text(what, 350.0, kGearText, weight), {.size = kGearText, .weight = weight});
+  drawing.text(kRight, y, mass, {.size = kGearText, .weight = weight, .align = Align::right});
+  pages.advance(kGearHeight);
   rule_below(pages);
 }
 
@@ -150,7 +152,7 @@ void add_lengths(PageStack& pages, const Rig& rig, const Plan& plan) {
 void add_gear(PageStack& pages, const Rig& rig, const Plan& plan) {
   const GearList list = gear_list(rig, plan);
   const double rows = static_cast<double>(list.items.size()) + 2.0;
-  pages.begin_part_within("Gear to carry", rows * kRowHeight + 20.0);
+  pages.begin_part_within("Gear to carry", rows * kGearHeight + 20.0);
   const UnitSystem units = pages.info().units;
   const auto mass = [&](const std::optional<double>& si) {
     return quantity_or(si, Measure::mass, units, "mass not given");

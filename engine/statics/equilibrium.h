@@ -51,6 +51,9 @@ struct Shape {
 /// Solves one line under changing loads and lengths; keeps its working memory.
 class EquilibriumSolver {
  public:
+  /// Newton's error squares at each step: from here one more step ends at rounding.
+  static constexpr double kLastStepAt = 1e-8;
+
   explicit EquilibriumSolver(const Line& line);
 
   /// From nothing.
@@ -65,8 +68,11 @@ class EquilibriumSolver {
   /// Takes over changed loads and natural lengths; the bars must be as many as those it has.
   void set_lengths_and_loads(const Line& line);
   /// Brings a state to rest without proving it, for loops that prove only their last state.
+  /// @param last_step_at  miss over greatest force at which one more step is the last [-]
   /// @return false where the joint Newton steps did not settle
-  [[nodiscard]] bool settle(Equilibrium& state, int& iterations) { return newton(state, iterations); }
+  [[nodiscard]] bool settle(Equilibrium& state, int& iterations, double last_step_at = kLastStepAt) {
+    return newton(state, iterations, last_step_at);
+  }
   /// Proves a settled state; falls back to solve_by_descent() where the proof fails.
   [[nodiscard]] Equilibrium prove(Equilibrium settled, int iterations);
 
@@ -84,8 +90,9 @@ class EquilibriumSolver {
   Vec3 lumped_tape_load(std::size_t tape) const;
   Miss linearise(const Equilibrium& state);
   void step(Equilibrium& state);
-  bool newton(Equilibrium& state, int& iterations);
+  bool newton(Equilibrium& state, int& iterations, double last_step_at = kLastStepAt);
   void finish(Equilibrium& state, int iterations) const;
+  void finish_closer(Equilibrium& state, int iterations);
 
   Line line_;
   ChainSet chains_;

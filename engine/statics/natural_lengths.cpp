@@ -20,6 +20,7 @@ constexpr int kMostRounds = 60;
 constexpr double kTensionTolerance = 1e-10;  // relative
 constexpr double kSlackTolerance = 1e-12;    // of the loop's length
 constexpr double kDropTolerance = 1e-8;      // [m]
+constexpr double kRoughRest = 1e-3;          // of the greatest force
 
 constexpr const char* kRingsDoNotRest =
     "With the rings running free no place of rest was proven: the loops are so slack that webbing keeps "
@@ -128,13 +129,16 @@ class Rounds {
 
   // False where the line did not settle or the lengths did not come to rest.
   bool run() {
+    // While the lengths still move, resting to a part in a thousand is enough.
+    bool exact = false;
     for (int round = 0; round < kMostRounds; ++round) {
-      if (!solver_.settle(state_, iterations_)) {
+      if (!solver_.settle(state_, iterations_, exact ? EquilibriumSolver::kLastStepAt : kRoughRest)) {
         state_ = solver_.solve_by_descent();
         if (!state_.certified()) return false;
       }
-      const bool done = correct_main() & correct_loops();
-      if (done) return true;
+      const bool main_done = correct_main(), loops_done = correct_loops();
+      if (main_done && loops_done && exact) return true;
+      exact = main_done && loops_done;
       solver_.set_lengths_and_loads(mesh_.line);
     }
     return false;

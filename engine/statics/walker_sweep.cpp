@@ -50,10 +50,10 @@ std::vector<WalkerSweep::Place> WalkerSweep::middles() const {
 }
 
 std::vector<WalkerSweep::Place> WalkerSweep::tapes_and_middles() const {
-  std::vector<Place> places;
+  std::vector<Place> places{{{0, 0}, 0.0, true}};
   for (std::size_t k = 0; k < base_.bays(); ++k) {
     places.push_back({mesh_.middle[k], mesh_.middle_s[k], false});
-    if (k + 1 < base_.bays()) places.push_back({{k, base_.main_chain(k).count}, mesh_.tape_s[k + 1], true});
+    places.push_back({{k, base_.main_chain(k).count}, mesh_.tape_s[k + 1], true});
   }
   return places;
 }

@@ -26,7 +26,7 @@ class WalkerSweep {
     double s = 0.0;
     bool at_tape = false;
   };
-  /// All tapes between the anchors and all bay middles, from the near anchor on: 2 bays - 1 places.
+  /// All tapes, the anchors among them, and all bay middles, from the near anchor on: 2 bays + 1 places.
   std::vector<Place> tapes_and_middles() const;
   std::vector<Place> middles() const;
 

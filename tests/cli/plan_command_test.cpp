@@ -23,9 +23,10 @@ std::string rig_text(const std::string& main, const std::string& site = "") {
          "\n[webbing.river]\nmass = \"61 g/m\"\nstrength = \"32 kN\"\n"
          "stretch = [[\"0 kN\", \"0 %\"], [\"5 kN\", \"4.0 %\"], [\"20 kN\", \"10.8 %\"], [\"32 kN\", \"15 %\"]]\n"
          "[main]\nwebbing = \"river\"\n" + main +
-         "\n[backup]\nwebbing = \"river\"\nslack = \"1.5 %\"\ntape_mass = \"10 g\"\n"
+         "\n[backup]\nwebbing = \"river\"\nslack = \"3 %\"\ntape_mass = \"10 g\"\n"
          "[spacing]\narm_span = \"1.75 m\"\neven = \"2 m\"\n"
-         "[walker]\nmass = \"78 kg\"\n";
+         "[walker]\nmass = \"78 kg\"\n"
+         "[limits]\nratio = 2\n";
 }
 
 const char* kStanding = "tension = \"2.5 kN\"";

@@ -1,5 +1,5 @@
-// The agreed line R100 (support/r100.h): values on which three independent programs agree (a bar program
-// of finite elements, a dynamic relaxation and CalculiX). Tolerance: 1e-6 relative, as asked.
+// The agreed line R100 (support/r100.h): values on which three independent programs agreed, to the digits
+// given. Tolerance: 1e-6 relative.
 #include <gtest/gtest.h>
 
 #include "statics/equilibrium.h"

@@ -14,6 +14,13 @@ TEST(FileError, ReadsLikeACompilersError) {
   EXPECT_EQ(to_text(problem), "rig.toml:12:11: main.tension: read \"4.5\", expected a force (add the unit)");
 }
 
+TEST(FileError, IsOneLineWhateverTheKey) {
+  const std::string text = to_text({"r", {1, 1}, {"a\nb" + std::string(5000, 'k'), "x", "y", ""}});
+  EXPECT_TRUE(text.starts_with("r:1:1: a?bkkk"));
+  EXPECT_TRUE(text.ends_with("kkk..."));
+  EXPECT_EQ(text.size(), 1003u);
+}
+
 TEST(FileError, CountsWhatItDoesNotShow) {
   const std::vector<FileProblem> many(250, {"r", {1, 1}, {"k", "x", "y", ""}});
   const std::string text = FileError(many).what();

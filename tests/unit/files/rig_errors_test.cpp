@@ -241,6 +241,24 @@ TEST(RigErrors, HugeLists) {
             "rig.toml:16:10: spacing.repeat: read a list of 0 entries, expected 1 to 20000 entries\n");
 }
 
+TEST(RigErrors, HugeNumbersOfTables) {
+  std::string webbings, segments;
+  for (std::size_t i = 0; i <= kMostTables; ++i) {
+    webbings += "[webbing.w" + std::to_string(i) + "]\n";
+    segments += "{ webbing = \"reed\" },";
+  }
+  EXPECT_EQ(problems_of(webbings + small_rig().substr(small_rig().find("[main]")))[2].problem.read,
+            "101 webbings");
+  EXPECT_EQ(complaints(with(small_rig(), "webbing = \"reed\"\ntension", "segments = [" + segments + "]\ntension")),
+            "rig.toml:10:12: main.segments: read a list of 101 entries, expected 1 to 100 entries\n");
+}
+
+TEST(RigErrors, HugeFilesAreReadInASplitSecond) {
+  std::string text = small_rig() + "x = \"é\"\ny = [\"é\"";
+  while (text.size() < kLargestFile - 100) text += ",1";
+  EXPECT_EQ(problems_of(text + "]\n").size(), 2u);
+}
+
 TEST(RigErrors, ThoseOfTheEngineAreFoundInTheFileLater) {
   const RigFile file = read_rig(with(small_rig(), "even = \"2 m\"", "at = [\"2 m\", \"30 m\"]"), "rig.toml",
                                 test::no_side_files);
@@ -255,7 +273,7 @@ TEST(RigErrors, WebbingNamesWithDotsAreFound) {
   std::string text = small_rig();
   text = with(text, "[webbing.reed]\nmass = \"60 g/m\"", "[webbing.\"reed.2\"]\nmass = \"-60 g/m\"");
   for (int i = 0; i < 2; ++i) text = with(text, "webbing = \"reed\"", "webbing = \"reed.2\"");
-  EXPECT_EQ(complaints(text).substr(0, 60), "rig.toml:6:8: webbing.reed.2.mass: read \"-60 g/m\", expected");
+  EXPECT_EQ(complaints(text).substr(0, 60), "rig.toml:6:8: webbing.reed.2.mass: read \"-60 g/m\", expected ");
 }
 
 }  // namespace

@@ -56,10 +56,11 @@ TEST(QuantityText, SaysWordsWhereThereIsNoNumber) {
   EXPECT_EQ(quantity_or(1.0, Measure::length, kMetric, "not known"), "1.00 m");
 }
 
-TEST(QuantityText, PrintsShortLengthsOfChecksInMillimetres) {
+TEST(QuantityText, PrintsSmallValuesOfChecksInSmallUnits) {
   EXPECT_EQ(measure_of("m", 0.042, 0.0), Measure::small_length);
   EXPECT_EQ(measure_of("m", 0.042, 2.0), Measure::length);
-  EXPECT_EQ(measure_of("N", 250.0, 300.0), Measure::force);
+  EXPECT_EQ(measure_of("N", 250.0, 300.0), Measure::small_force);
+  EXPECT_EQ(measure_of("N", 250.0, 3000.0), Measure::force);
   EXPECT_EQ(measure_of("-", 5.0, 3.0), Measure::ratio);
 }
 
