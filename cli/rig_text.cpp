@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "checks/verdicts.h"
 #include "sheet/words.h"
 
 namespace spanloom {
@@ -59,6 +60,8 @@ class Text {
     }
     for (const std::string& sentence : notes_) bullet(sentence);
     if (notes_.empty()) bullet("Everything is stated.");
+    section("Cautions");
+    for (const std::string& sentence : cautions()) bullet(sentence);
     return text_;
   }
 

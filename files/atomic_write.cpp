@@ -50,17 +50,26 @@ class Scaffold {
   ~Scaffold() {
     std::error_code ignored;  // the first failure is the one to tell
     for (const fs::path& file : files_) fs::remove(file, ignored);
-    if (!folder_.empty()) fs::remove(folder_, ignored);
+    for (auto folder = folders_.rbegin(); folder != folders_.rend(); ++folder) fs::remove(*folder, ignored);
   }
-  void made_folder(fs::path folder) { folder_ = std::move(folder); }
+  void made_folder(fs::path folder) { folders_.push_back(std::move(folder)); }
   void made_file(fs::path file) { files_.insert(std::move(file)); }
-  void keep_folder() { folder_.clear(); }
+  void keep_folders() { folders_.clear(); }
   void forget_file(const fs::path& file) { files_.erase(file); }
 
  private:
   std::set<fs::path> files_;
-  fs::path folder_;
+  std::vector<fs::path> folders_;  // outermost first
 };
+
+// Makes a folder and those it lies in, as far as they are missing.
+void make_folders(const fs::path& folder, Scaffold& scaffold) {
+  std::error_code fault;
+  if (folder.empty() || fs::is_directory(folder, fault)) return;
+  make_folders(folder.parent_path(), scaffold);
+  if (fs::create_directory(folder, fault)) scaffold.made_folder(folder);
+  if (fault) fail(folder, "cannot be made", fault.value());
+}
 
 struct Staged {
   fs::path temporary;
@@ -153,14 +162,12 @@ void put_in_place(const std::vector<Staged>& staged, Scaffold& scaffold) {
 void write_files(const fs::path& folder, const std::vector<OutputFile>& files) {
   check_names(folder, files);
   Scaffold scaffold;
-  std::error_code fault;
-  if (fs::create_directory(folder, fault)) scaffold.made_folder(folder);
-  if (fault) fail(folder, "cannot be made", fault.value());
+  make_folders(folder, scaffold);
 
   std::vector<Staged> staged;
   for (const OutputFile& file : files) staged.push_back(stage(folder, file, scaffold));
   put_in_place(staged, scaffold);
-  scaffold.keep_folder();
+  scaffold.keep_folders();
   force_to_disk(folder);
 }
 

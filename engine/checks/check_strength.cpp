@@ -72,7 +72,7 @@ Check webbing_check(const Rig& rig, const Plan& plan, bool backup, bool wet) {
     assumed.clear();
     if (end.assumed) assumed.push_back(fmt::format("{}.near_end / far_end keeps = {:.0f} %", key, 100.0 * end.keeps));
     if (wet && webbing.wet_keeps.assumed) {
-      assumed.push_back(fmt::format("webbing.{}.wet = {:.0f} %", webbing.name, 100.0 * webbing.wet_keeps.value));
+      assumed.push_back(fmt::format("webbing.{}.wet_keeps = {:.0f} %", webbing.name, 100.0 * webbing.wet_keeps.value));
     }
   }
   check.assumed.insert(check.assumed.end(), assumed.begin(), assumed.end());

@@ -7,8 +7,8 @@
 namespace spanloom {
 namespace {
 
-constexpr std::size_t kLanes = 4;
-using Lane = double __attribute__((vector_size(kLanes * sizeof(double))));
+constexpr std::size_t kLanes = ChainSet::kLanes;
+using Lane = ChainSet::Lane;
 
 Lane load_lane(const double* from) {
   Lane lane;
@@ -24,8 +24,10 @@ Lane square_root(Lane a) {
 double sum(const Lane& a) { return (a[0] + a[1]) + (a[2] + a[3]); }
 
 // A slack bar points anywhere, which no force can tell. So every bar keeps its shape with a trace of
-// force, as if its tension were sqrt(F^2 + trace^2): the coenergy stays smooth and convex, and a slack
-// bar spans any distance below its length at less force than the rounding of its neighbours' positions.
+// force, as if its tension were sqrt(F^2 + u trace^2), u = trace^2 / (F^2 + trace^2): the coenergy stays
+// smooth and convex, and a slack bar spans any distance below its length at less force than the rounding of
+// its neighbours' positions. u makes the trace fade with the fourth power of F: with the second, a stiff bar
+// of little force would come out short by more than its stretch.
 constexpr double kTraceShare = 1e-10;   // of the loads on the chain [-]
 constexpr double kLeastLoads = 1e-3;    // for chains without any [N]
 
@@ -93,44 +95,61 @@ double ChainSet::greatest_force(std::size_t chain, const Vec3& f, std::size_t fr
   return greatest;
 }
 
+// Forces in kLanes bars side by side; a = l / T: the bar as a pendulum; b = (a - L de/dT) / T^2 takes out
+// its stiffer own direction.
+ChainSet::Bars ChainSet::bars_at(const Range& range, std::size_t bar, const Vec3& f) const {
+  const Lane none{}, one = none + 1.0, trace = none + range.trace_squared;
+  Bars at;
+  at.x = f.x - load_lane(&before_x_[bar]);
+  at.y = f.y - load_lane(&before_y_[bar]);
+  at.z = f.z - load_lane(&before_z_[bar]);
+  const Lane length = load_lane(&length_[bar]);
+  const Lane bare = at.x * at.x + at.y * at.y + at.z * at.z, u = trace / (bare + trace);
+  const Lane squared = bare + trace * u, own = one - u * u;  // own: d(squared) / d(bare)
+  const Lane over = one / square_root(squared);              // 1 / T
+  at.a = length * over;
+  if (range.compliance_per_length > 0.0) {
+    at.b = at.a * over * over * own;
+    at.a += length * range.compliance_per_length;
+    return at;
+  }
+  Lane tension = squared * over, stretch{}, compliance{};
+  bool one_law = true;
+  for (std::size_t k = 1; k < kLanes; ++k) one_law = one_law && law_[bar + k] == law_[bar];
+  if (one_law) {
+    double t[kLanes], e[kLanes], c[kLanes];
+    std::memcpy(t, &tension, sizeof t);
+    laws_[law_[bar]].stretch_at(t, e, c);
+    stretch = load_lane(e);
+    compliance = load_lane(c);
+  } else {
+    for (std::size_t k = 0; k < kLanes; ++k) {
+      const StretchAt here = laws_[law_[bar + k]].stretch_at(tension[k]);
+      stretch[k] = here.stretch;
+      compliance[k] = here.compliance;
+    }
+  }
+  at.a *= one + stretch;
+  at.b = (at.a - length * compliance) * over * over * own;
+  return at;
+}
+
 ChainAt ChainSet::evaluate(std::size_t chain, const Vec3& f) const {
   const Range& range = ranges_[chain];
-  const Lane none{}, one = none + 1.0, trace = none + range.trace_squared;
-  const Lane fx = none + f.x, fy = none + f.y, fz = none + f.z;
   Lane rx{}, ry{}, rz{}, a_sum{}, xx{}, xy{}, xz{}, yy{}, yz{}, zz{};
   for (std::size_t i = range.first; i < range.first + padded(range.count); i += kLanes) {
-    const Lane x = fx - load_lane(&before_x_[i]);
-    const Lane y = fy - load_lane(&before_y_[i]);
-    const Lane z = fz - load_lane(&before_z_[i]);
-    const Lane length = load_lane(&length_[i]);
-    const Lane squared = x * x + y * y + z * z + trace;
-    const Lane over = one / square_root(squared);  // 1 / T
-    // a = l / T: the bar as a pendulum; b = (a - L de/dT) / T^2 takes out its stiffer own direction.
-    Lane a = length * over, b;
-    if (range.compliance_per_length > 0.0) {
-      b = a * over * over;
-      a += length * range.compliance_per_length;
-    } else {
-      Lane stretch{}, compliance{};
-      for (std::size_t k = 0; k < kLanes; ++k) {
-        const StretchAt at = laws_[law_[i + k]].stretch_at(squared[k] * over[k]);
-        stretch[k] = at.stretch;
-        compliance[k] = at.compliance;
-      }
-      a *= one + stretch;
-      b = (a - length * compliance) * over * over;
-    }
-    rx += a * x;
-    ry += a * y;
-    rz += a * z;
-    a_sum += a;
-    const Lane bx = b * x, by = b * y;
-    xx += bx * x;
-    xy += bx * y;
-    xz += bx * z;
-    yy += by * y;
-    yz += by * z;
-    zz += b * z * z;
+    const Bars at = bars_at(range, i, f);
+    rx += at.a * at.x;
+    ry += at.a * at.y;
+    rz += at.a * at.z;
+    a_sum += at.a;
+    const Lane bx = at.b * at.x, by = at.b * at.y;
+    xx += bx * at.x;
+    xy += bx * at.y;
+    xz += bx * at.z;
+    yy += by * at.y;
+    yz += by * at.z;
+    zz += at.b * at.z * at.z;
   }
   const double a = sum(a_sum);
   return {{sum(rx), sum(ry), sum(rz)},
@@ -171,12 +190,13 @@ std::vector<Vec3> ChainSet::nodes(std::size_t chain, const Vec3& near_force, con
   node.reserve(range.count + 1);
   give.reserve(range.count);
   for_each_bar(chain, near_force, [&](double length, const StretchCurve& law, const Vec3& force) {
-    const double squared = dot(force, force) + range.trace_squared, tension = std::sqrt(squared);
+    const double bare = dot(force, force), u = range.trace_squared / (bare + range.trace_squared);
+    const double squared = bare + range.trace_squared * u, tension = std::sqrt(squared);
     const StretchAt at = law.stretch_at(tension);
     const double a = length * (1.0 + at.stretch) / tension;
     node.push_back(node.back() + a * force);
     Sym3 sum = scaled_identity(a);
-    sum -= outer((a - length * at.compliance) / squared, force);
+    sum -= outer((a - length * at.compliance) * (1.0 - u * u) / squared, force);
     if (!give.empty()) sum += give.back();
     give.push_back(sum);
   });

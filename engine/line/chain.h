@@ -28,6 +28,9 @@ struct ChainAt {
 /// whole lanes with bars of no length.
 class ChainSet {
  public:
+  static constexpr std::size_t kLanes = 4;  ///< bars computed side by side
+  using Lane = double __attribute__((vector_size(kLanes * sizeof(double))));
+
   explicit ChainSet(const Line& line);
 
   /// Takes over changed loads; bars and materials must be those of construction.
@@ -62,6 +65,8 @@ class ChainSet {
     double compliance_per_length = 0.0;  // 1 / EA if all bars are of one straight law, else 0
     double trace_squared = 0.0;  // of the force that keeps a slack bar in shape [N2]
   };
+  struct Bars { Lane x, y, z, a, b; };
+  Bars bars_at(const Range& range, std::size_t bar, const Vec3& near_force) const;
   template <class Visit>
   void for_each_bar(std::size_t chain, const Vec3& near_force, Visit visit) const;
 

@@ -20,18 +20,21 @@ struct Hung {
 /// Maximises the concave dual f . reach - coenergy(f) by Newton steps with a line search on its slope:
 /// f reaches the one maximum from any start, slack or taut. Evaluate: Vec3 -> ChainAt.
 /// Stops when the closure error, as a force, is below `relative` of the force and itself below `closure`
-/// [m] (a chain with a slack bar may miss by metres at next to no force), or at rounding.
+/// [m] (a chain with a slack bar may miss by metres at next to no force) or no longer falling: at rounding.
 template <class Evaluate>
 Hung hang(Evaluate evaluate, const Vec3& reach, const Vec3& start, double relative,
           double closure = std::numeric_limits<double>::infinity()) {
   constexpr int kMostIterations = 200;
   Hung hung{start, evaluate(start), 0, false};
+  double before = std::numeric_limits<double>::infinity();  // the miss one step ago
   for (; hung.iterations < kMostIterations; ++hung.iterations) {
     const Vec3 miss = reach - hung.at.reach;
     const Vec3 step = inverse(hung.at.compliance) * miss;
     const double slope = dot(miss, step);
     if (!(slope >= 0.0)) return hung;  // not finite, or compliance lost to rounding
-    if ((norm(step) <= relative * norm(hung.force) && norm(miss) <= closure) || slope == 0.0) {
+    const bool near_enough = norm(miss) <= closure || norm(miss) >= 0.5 * before;
+    before = norm(miss);
+    if ((norm(step) <= relative * norm(hung.force) && near_enough) || slope == 0.0) {
       hung.converged = true;
       return hung;
     }

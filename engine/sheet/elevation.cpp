@@ -6,19 +6,14 @@
 #include <fmt/format.h>
 
 #include "base/units.h"
+#include "sheet/elevation_view.h"
 #include "sheet/figures.h"
 #include "sheet/work_list.h"
 
 namespace spanloom {
 namespace {
 
-constexpr double kPaperMetresPerPoint = 0.0254 / 72.0;
-constexpr double kSidePad = 14.0;    // left and right of the anchors [pt]
-constexpr double kTopPad = 22.0;     // room for tape numbers above the line [pt]
-constexpr double kLoopPad = 30.0;    // room for exaggerated loops below it [pt]
-constexpr double kGroundPad = 12.0;  // room for the hatching below the ground [pt]
-constexpr double kFootRoom = 44.0;   // gap dimension and scale bar below the picture [pt]
-constexpr double kLoopOnPaper = 11.0;  // how deep a typical loop should look [pt]
+constexpr double kRoomBelow = 36.0;  // gap dimension and scale bar below the picture [pt]
 
 // Height of a polyline that runs on in x, at x; the nearest end outside it.
 double height_at(const std::vector<Vec3>& line, double x) {
@@ -31,45 +26,33 @@ double height_at(const std::vector<Vec3>& line, double x) {
   return b.x > a.x ? a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x) : b.z;
 }
 
-double median_drop(const Plan& plan) {
-  std::vector<double> drops;
-  for (const PlanBay& bay : plan.bays) drops.push_back(bay.drop);
-  const auto middle = drops.begin() + static_cast<std::ptrdiff_t>(drops.size() / 2);
-  std::nth_element(drops.begin(), middle, drops.end());
-  return *middle;
-}
-
 const WalkerPlace& worst_place(const Plan& plan) {
   return plan.walker[plan.worst_hang ? *plan.worst_hang : plan.worst_sag];
 }
-
-// What has to be in the picture [m].
-struct Extent {
-  double top, bottom;
-};
 
 class Elevation {
  public:
   Elevation(Drawing& drawing, const Frame& frame, const Rig& rig, const Plan& plan, UnitSystem units)
       : drawing_(drawing), frame_(frame), rig_(rig), plan_(plan), units_(units),
         walker_(worst_place(plan)),
-        foot_{walker_.position, 0.0, rig.site.rise * walker_.position / rig.site.gap - walker_.sag} {
-    choose_scale();
-  }
+        foot_{walker_.position, 0.0, rig.site.rise * walker_.position / rig.site.gap - walker_.sag},
+        view_(choose_view(frame, rig, plan, foot_)) {}
 
   ElevationNotes draw();
 
  private:
-  void choose_scale();
-  Extent line_extent() const;
-  PagePoint at(double x, double z) const {
-    return {left_ + x * points_per_metre_, frame_.y + kTopPad + (top_ - z) * points_per_metre_};
-  }
-  PagePoint at(const Vec3& p) const { return at(p.x, p.z); }
+  PagePoint at(double x, double z) const { return view_.at(x, z); }
+  PagePoint at(const Vec3& p) const { return view_.at(p.x, p.z); }
   PagePoint on_main(double s) const;
+  // Whether the anchor zones leave something between them.
+  bool has_middle() const {
+    const double zone = rig_.limits.anchor_zone.value;
+    return zone > 0.0 && 2.0 * zone < rig_.site.gap;
+  }
   // Mean length of a bay on the page: where it is small, lines get thinner [pt].
   double bay_on_paper() const {
-    return std::hypot(rig_.site.gap, rig_.site.rise) * points_per_metre_ / static_cast<double>(plan_.bays.size());
+    const double line = std::hypot(rig_.site.gap, rig_.site.rise) * view_.points_per_metre;
+    return line / static_cast<double>(plan_.bays.size());
   }
   void draw_site();
   void draw_loops();
@@ -90,51 +73,8 @@ class Elevation {
   const UnitSystem units_;
   const WalkerPlace& walker_;
   const Vec3 foot_;
-  double scale_ = 1.0;             // 1 : scale_
-  double points_per_metre_ = 1.0;
-  double left_ = 0.0;              // page x of the near anchor [pt]
-  double top_ = 0.0;               // height at the top of the picture, pad excluded [m]
-  double bottom_y_ = 0.0;          // lower edge of the picture [pt]
-  bool ground_is_cut_ = false;
-  double exaggeration_ = 1.0;
-  bool figures_to_scale_ = true;
+  const ElevationView view_;
 };
-
-Extent Elevation::line_extent() const {
-  const Walker& w = rig_.walker;
-  Extent extent{std::max(0.0, rig_.site.rise), std::min(0.0, rig_.site.rise)};
-  for (const Vec3& p : plan_.standing.main_shape) extent.bottom = std::min(extent.bottom, p.z);
-  extent.bottom = std::min(extent.bottom, foot_.z - plan_.body_below_main);
-  extent.top = std::max(extent.top, foot_.z + 1.9 * w.foot_to_hip.value);
-  return extent;
-}
-
-void Elevation::choose_scale() {
-  const Extent line = line_extent();
-  const double room = frame_.height - kTopPad - kFootRoom;
-  const auto fitting = [&](double width, double height) {
-    return round_scale(std::max(width / ((frame_.width - 2.0 * kSidePad) * kPaperMetresPerPoint),
-                                height / (room * kPaperMetresPerPoint)));
-  };
-  const double pad = kLoopPad / room;
-  scale_ = fitting(rig_.site.gap, (line.top - line.bottom) * (1.0 + pad));
-  double lowest_ground = line.bottom;
-  for (const GroundPoint& g : rig_.site.ground) lowest_ground = std::min(lowest_ground, g.height);
-  // A deep gorge would shrink the line to a scratch: then the ground is cut off instead, and said so.
-  constexpr double kMostShrinking = 1.6;
-  const double with_ground = fitting(rig_.site.gap, (line.top - lowest_ground) * (1.0 + pad));
-  if (with_ground <= kMostShrinking * scale_) scale_ = with_ground;
-  points_per_metre_ = 1.0 / (scale_ * kPaperMetresPerPoint);
-  top_ = line.top;
-  left_ = frame_.x + 0.5 * (frame_.width - rig_.site.gap * points_per_metre_);
-  const double line_height = (line.top - line.bottom) * points_per_metre_ + kLoopPad;
-  const double ground_height = (line.top - lowest_ground) * points_per_metre_ + kGroundPad;
-  ground_is_cut_ = ground_height > room + 1.0;
-  bottom_y_ = frame_.y + kTopPad + std::min(room, std::max(line_height, ground_height));
-  exaggeration_ = loop_exaggeration(median_drop(plan_) * points_per_metre_);
-  constexpr double kSmallestFigure = 4.0;  // foot to hip [pt]
-  figures_to_scale_ = rig_.walker.foot_to_hip.value * points_per_metre_ >= kSmallestFigure;
-}
 
 PagePoint Elevation::on_main(double s) const {
   for (const PlanBay& bay : plan_.bays) {
@@ -152,10 +92,10 @@ void Elevation::draw_site() {
     for (const GroundPoint& g : rig_.site.ground) surface.push_back(at(g.distance, g.height));
     draw_ground(drawing_, surface);
   }
-  const double zone = rig_.limits.anchor_zone.value;
-  if (zone > 0.0 && 2.0 * zone < rig_.site.gap) {
+  if (has_middle()) {
+    const double zone = rig_.limits.anchor_zone.value;
     for (const double x : {zone, rig_.site.gap - zone}) {
-      drawing_.line({at(x, 0.0).x, frame_.y}, {at(x, 0.0).x, bottom_y_},
+      drawing_.line({at(x, 0.0).x, frame_.y}, {at(x, 0.0).x, view_.bottom_y},
                     {.width = 0.6, .dashes = "7 3 1 3"});
     }
   }
@@ -169,7 +109,7 @@ void Elevation::draw_loops() {
     std::vector<PagePoint> points;
     for (const Vec3& p : loop) {
       const double above = height_at(main, p.x);
-      points.push_back(at(p.x, above + exaggeration_ * (p.z - above)));
+      points.push_back(at(p.x, above + view_.exaggeration * (p.z - above)));
     }
     drawing_.polyline(points, {.width = weight});
   }
@@ -230,7 +170,7 @@ void Elevation::draw_tape_numbers() {
   }
   constexpr double kAway = 9.0;  // number's middle from the line [pt]
   const PagePoint person = at(foot_);
-  const double person_height = 1.9 * rig_.walker.foot_to_hip.value * points_per_metre_;
+  const double person_height = 1.9 * rig_.walker.foot_to_hip.value * view_.points_per_metre;
   PagePoint last{-1e9, 0.0};
   for (std::size_t i = step; i <= tapes; i += step) {
     const PagePoint p = at(plan_.standing.tapes[i]);
@@ -245,7 +185,7 @@ void Elevation::draw_tape_numbers() {
 }
 
 void Elevation::draw_walker() {
-  const double drawn = figures_to_scale_ ? points_per_metre_
+  const double drawn = view_.figures_to_scale ? view_.points_per_metre
                                          : 5.0 / rig_.walker.foot_to_hip.value;
   const FigureSize size{rig_.walker.foot_to_hip.value * drawn, rig_.walker.leash.value * drawn};
   const PagePoint foot = at(foot_);
@@ -254,7 +194,7 @@ void Elevation::draw_walker() {
   if (!walker_.hang_clearance) return;
   const PagePoint feet{foot.x, foot.y + size.leash + size.foot_to_hip};
   const PagePoint ground = at(foot_.x, foot_.z - plan_.body_below_main - *walker_.hang_clearance);
-  const double end = std::min(ground.y, bottom_y_);
+  const double end = std::min(ground.y, view_.bottom_y);
   constexpr double kRoomForText = 14.0;
   if (end - feet.y < kRoomForText) return;
   draw_dimension(drawing_, feet, {feet.x, end});
@@ -268,19 +208,19 @@ void Elevation::draw_walker() {
 // Gap, anchors and a scale bar that stays true when a printer does not print at full size.
 void Elevation::draw_below() {
   const double near = at(0.0, 0.0).x, far = at(rig_.site.gap, 0.0).x;
-  if (ground_is_cut_) {
+  if (view_.ground_is_cut) {
     std::vector<PagePoint> edge;
     constexpr double kTooth = 6.0;
     for (int i = 0; frame_.x + i * kTooth <= frame_.x + frame_.width; ++i) {
-      edge.push_back({frame_.x + i * kTooth, bottom_y_ + (i % 2 == 0 ? 0.0 : 3.0)});
+      edge.push_back({frame_.x + i * kTooth, view_.bottom_y + (i % 2 == 0 ? 0.0 : 3.0)});
     }
     drawing_.polyline(edge, {.width = 0.7});
   }
-  const double dimension_y = bottom_y_ + 14.0;
+  const double dimension_y = view_.bottom_y + 14.0;
   draw_dimension(drawing_, {near, dimension_y}, {far, dimension_y});
   draw_label(drawing_, {0.5 * (near + far), dimension_y + 3.5}, "gap " + length(rig_.site.gap),
              {.size = 11.0, .weight = FontWeight::bold, .align = TextStyle::Align::middle});
-  const double words_y = bottom_y_ + 30.0;
+  const double words_y = view_.bottom_y + 30.0;
   draw_anchor_names(near, far, dimension_y, words_y);
   draw_scale_bar(0.5 * (near + far), words_y);
 }
@@ -289,23 +229,25 @@ void Elevation::draw_below() {
 void Elevation::draw_anchor_names(double near, double far, double dimension_y, double words_y) {
   constexpr double kRoomForWords = 280.0;
   const bool beside = far - near < kRoomForWords;
-  TextStyle style{.size = 10.0, .weight = FontWeight::bold};
-  if (beside) style.align = TextStyle::Align::right;
-  drawing_.text(beside ? near - 8.0 : near - 10.0, beside ? dimension_y + 3.5 : words_y, "near anchor", style);
-  style.align = beside ? TextStyle::Align::left : TextStyle::Align::right;
-  drawing_.text(beside ? far + 8.0 : far + 10.0, beside ? dimension_y + 3.5 : words_y, "far anchor", style);
+  const double out = beside ? 8.0 : 10.0;  // beyond the anchors, or how far the names reach past them
+  const double y = beside ? dimension_y + 3.5 : words_y;
+  using Align = TextStyle::Align;
+  TextStyle style{.size = 10.0, .weight = FontWeight::bold, .align = beside ? Align::right : Align::left};
+  drawing_.text(near - out, y, "near anchor", style);
+  style.align = beside ? Align::left : Align::right;
+  drawing_.text(far + out, y, "far anchor", style);
 }
 
 void Elevation::draw_scale_bar(double middle, double y) {
   constexpr double kLongest = 110.0;  // [pt]
   const double unit = units_ == UnitSystem::us ? units::kFoot : 1.0;
-  double bar = std::pow(10.0, std::floor(std::log10(kLongest / points_per_metre_ / unit)));
+  double bar = std::pow(10.0, std::floor(std::log10(kLongest / view_.points_per_metre / unit)));
   for (const double more : {5.0, 2.0}) {
-    if (more * bar * unit * points_per_metre_ > kLongest) continue;
+    if (more * bar * unit * view_.points_per_metre > kLongest) continue;
     bar *= more;
     break;
   }
-  const double width = bar * unit * points_per_metre_;
+  const double width = bar * unit * view_.points_per_metre;
   const double x = middle - 0.5 * width - 12.0;
   drawing_.rectangle(x, y - 5.0, 0.5 * width, 4.0, "#000");
   drawing_.rectangle(x + 0.5 * width, y - 5.0, 0.5 * width, 4.0, "#fff");
@@ -314,10 +256,11 @@ void Elevation::draw_scale_bar(double middle, double y) {
 }
 
 std::vector<std::string> Elevation::words() const {
-  std::string scale = fmt::format("Elevation 1:{:g} on A4.", scale_);
-  scale += exaggeration_ == 1.0 ? " Loops to scale."
-                                : fmt::format(" Drops of the loops drawn {:g} times too large.", exaggeration_);
-  if (!figures_to_scale_) scale += " People not to scale.";
+  std::string scale = fmt::format("Elevation 1:{:g} on A4.", view_.scale);
+  scale += view_.exaggeration == 1.0
+               ? " Loops to scale."
+               : fmt::format(" Drops of the loops drawn {:g} times too large.", view_.exaggeration);
+  if (!view_.figures_to_scale) scale += " People not to scale.";
   std::vector<std::string> out{scale};
   std::string walker = fmt::format("Walker drawn at {}, the place of {}: sag {}", length(walker_.position),
                                    plan_.worst_hang ? "least clearance" : "greatest sag",
@@ -332,11 +275,13 @@ std::vector<std::string> Elevation::words() const {
   out.push_back(walker + ". Dashed: main with the walker, drawn straight to the anchors.");
   std::string signs = rig_.backup.joint == Joint::ring ? "Small rings: slider rings." : "Ticks: tapes.";
   if (rig_.main.run.segments.size() > 1) signs += " Diamonds: connectors of the main.";
-  signs += fmt::format(" Dash-dot uprights: anchor zones, {} from each anchor.",
-                       length(rig_.limits.anchor_zone.value));
+  if (has_middle()) {
+    signs += fmt::format(" Dash-dot uprights: anchor zones, {} from each anchor.",
+                         length(rig_.limits.anchor_zone.value));
+  }
   if (rig_.site.ground.empty()) signs += " No ground given.";
   out.push_back(signs);
-  if (ground_is_cut_) {
+  if (view_.ground_is_cut) {
     const auto deepest = std::min_element(
         rig_.site.ground.begin(), rig_.site.ground.end(),
         [](const GroundPoint& a, const GroundPoint& b) { return a.height < b.height; });
@@ -348,7 +293,7 @@ std::vector<std::string> Elevation::words() const {
 
 ElevationNotes Elevation::draw() {
   drawing_.begin_group("elevation");
-  drawing_.begin_clip(frame_.x, frame_.y, frame_.width, bottom_y_ - frame_.y + 3.0);
+  drawing_.begin_clip(frame_.x, frame_.y, frame_.width, view_.bottom_y - frame_.y + 3.0);
   draw_site();
   draw_loops();
   draw_main();
@@ -357,29 +302,10 @@ ElevationNotes Elevation::draw() {
   drawing_.end_clip();
   draw_below();
   drawing_.end_group();
-  return {bottom_y_ + kFootRoom - 8.0 - frame_.y, words()};
+  return {view_.bottom_y + kRoomBelow - frame_.y, words()};
 }
 
 }  // namespace
-
-double round_scale(double least) {
-  constexpr double kRound[] = {1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0};
-  const double decade = std::pow(10.0, std::floor(std::log10(least)));
-  for (const double round : kRound) {
-    if (round * decade >= least * (1.0 - 1e-12)) return round * decade;
-  }
-  return 10.0 * decade;
-}
-
-double loop_exaggeration(double drop_on_paper) {
-  if (!(drop_on_paper > 0.0) || drop_on_paper >= kLoopOnPaper) return 1.0;
-  const double wanted = kLoopOnPaper / drop_on_paper;
-  const double decade = std::pow(10.0, std::floor(std::log10(wanted)));
-  for (const double factor : {5.0, 2.0}) {
-    if (factor * decade <= wanted) return factor * decade;
-  }
-  return decade;
-}
 
 ElevationNotes draw_elevation(Drawing& drawing, const Frame& frame, const Rig& rig, const Plan& plan,
                               UnitSystem units) {

@@ -13,7 +13,7 @@ namespace {
 
 constexpr int kColumns = 3;
 constexpr double kLeastCell = 58.0;    // height with two lines of notes [pt]
-constexpr double kMostCell = 74.0;     // [pt]
+constexpr double kMostCell = 84.0;     // [pt]
 constexpr double kCellPad = 6.0;       // [pt]
 constexpr double kBannerHeight = 30.0; // [pt]
 

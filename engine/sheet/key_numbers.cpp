@@ -57,7 +57,10 @@ std::string rise_note(const Site& site, UnitSystem units) {
 }
 
 KeyNumber pull_through_number(const Rig& rig, const Plan& plan, UnitSystem units) {
-  if (!plan.pull_through) return {"Pull through", "none", "the file gives the main's lengths"};
+  if (!plan.pull_through) {
+    return {"Pull through from hand-tight", "not known",
+            rig.main.tension ? "no such state was found, see the notes" : "the file gives the main's lengths"};
+  }
   return {"Pull through from hand-tight",
           quantity_text(plan.pull_through->length, Measure::length, units),
           fmt::format("hand-tight {}{}",
@@ -86,6 +89,12 @@ KeyNumber ankle_number(const Plan& plan, UnitSystem units) {
   const PlanBay& bay = plan.bays[plan.worst_ankle_bay];
   return {"Least ankle margin", signed_text(bay.ankle_margin, Measure::small_length, units),
           fmt::format("bay {}, walker at its middle", bay.number)};
+}
+
+// A short tight line hardly sags: that is said in small units rather than as 0.00.
+std::string sag_text(double sag, UnitSystem units) {
+  constexpr double kSmall = 0.1;  // [m]
+  return quantity_text(sag, sag < kSmall ? Measure::small_length : Measure::length, units);
 }
 
 KeyNumber least_drop_number(const Plan& plan, UnitSystem units) {
@@ -166,7 +175,7 @@ std::vector<KeyNumber> key_numbers(const Rig& rig, const Plan& plan, UnitSystem 
       length_number(rig, plan, true, units),
       {rig.backup.joint == Joint::ring ? "Rings" : "Tapes", std::to_string(plan.bays.size() - 1),
        count_text(static_cast<long long>(plan.bays.size()), "bay", "bays")},
-      {"Sag, standing", length(standing.sag), fmt::format("at {}", length(standing.sag_at))},
+      {"Sag, standing", sag_text(standing.sag, units), fmt::format("at {}", length(standing.sag_at))},
       {"Sag, with the walker", length(deepest.sag), fmt::format("at {}", length(deepest.position))},
       {"Greatest tension", force(tension.value), "main, " + tension.state},
       anchor_number(plan, AnchorSide::near, units),

@@ -249,8 +249,9 @@ void Report::add_rescue() {
   if (plan_.rescue.empty()) return;
   add_heading("Rescue: two people at one place");
   const auto most = [&](auto less) {
+    const auto& places = plan_.rescue;
     return static_cast<std::size_t>(
-        std::distance(plan_.rescue.begin(), std::max_element(plan_.rescue.begin(), plan_.rescue.end(), less)));
+        std::distance(places.begin(), std::max_element(places.begin(), places.end(), less)));
   };
   const std::size_t tension = most([](const WalkerPlace& a, const WalkerPlace& b) {
     return a.tension_max < b.tension_max;

@@ -67,7 +67,9 @@ std::vector<std::string> TextTable::lines() const {
   std::vector<std::string> out;
   for (const auto& row : rows_) {
     std::string line = padded(fit_columns(row[0], widths[0]), widths[0], false);
-    for (std::size_t i = 1; i < columns; ++i) line += std::string(static_cast<std::size_t>(gap), ' ') + padded(row[i], widths[i], true);
+    for (std::size_t i = 1; i < columns; ++i) {
+      line += std::string(static_cast<std::size_t>(gap), ' ') + padded(row[i], widths[i], true);
+    }
     if (row.size() > columns) line += "  " + row.back();
     line = fit_columns(line, kTextColumns);
     line.erase(line.find_last_not_of(' ') + 1);

@@ -129,8 +129,10 @@ void draw_gear_row(PageStack& pages, const std::string& count, const std::string
   const double y = pages.y() + 13.0;
   Drawing& drawing = pages.drawing();
   if (!count.empty()) drawing.rectangle(kLeft + 0.5, y - 9.5, 10.0, 10.0, "#fff", {.width = 0.9});
-  drawing.text(kLeft + 50.0, y, count, {.size = kGearText, .weight = FontWeight::bold, .align = Align::right});
-  drawing.text(kLeft + 62.0, y, fit_text(what, 350.0, kGearText, weight), {.size = kGearText, .weight = weight});
+  drawing.text(kLeft + 50.0, y, count,
+               {.size = kGearText, .weight = FontWeight::bold, .align = Align::right});
+  const std::string fitted = fit_text(what, 350.0, kGearText, weight);
+  drawing.text(kLeft + 62.0, y, fitted, {.size = kGearText, .weight = weight});
   drawing.text(kRight, y, mass, {.size = kGearText, .weight = weight, .align = Align::right});
   pages.advance(kGearHeight);
   rule_below(pages);

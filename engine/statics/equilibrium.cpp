@@ -15,7 +15,6 @@ namespace {
 // so the loop ends.
 constexpr int kPatience = 6;
 constexpr double kLooseHang = 1e-3;
-constexpr int kStepsForProof = 4;
 
 }  // namespace
 
@@ -179,19 +178,8 @@ Equilibrium EquilibriumSolver::solve_from(const Equilibrium& from) {
 }
 
 Equilibrium EquilibriumSolver::prove(Equilibrium state, int iterations) {
-  finish_closer(state, iterations);
-  return state.certified() ? state : solve_by_descent();
-}
-
-// The last step is chosen by the greatest force of the line. A very slack loop carries so much less that its
-// own error may not be squared away by then: a few steps more, where the proof asks for them.
-void EquilibriumSolver::finish_closer(Equilibrium& state, int iterations) {
   finish(state, iterations);
-  for (int more = 0; more < kStepsForProof && !state.certified(); ++more) {
-    if (!std::isfinite(linearise(state).force)) return;
-    step(state);
-    finish(state, ++iterations);
-  }
+  return state.certified() ? state : solve_by_descent();
 }
 
 Equilibrium EquilibriumSolver::solve() { return solve_from(start()); }
@@ -200,7 +188,7 @@ Equilibrium EquilibriumSolver::solve_by_descent() {
   Equilibrium state = start();
   int iterations = Descent(*this).run(state);
   newton(state, iterations);  // polishes: near the minimum the joint steps end at rounding
-  finish_closer(state, iterations);
+  finish(state, iterations);
   return state;
 }
 

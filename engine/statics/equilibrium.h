@@ -92,7 +92,6 @@ class EquilibriumSolver {
   void step(Equilibrium& state);
   bool newton(Equilibrium& state, int& iterations, double last_step_at = kLastStepAt);
   void finish(Equilibrium& state, int iterations) const;
-  void finish_closer(Equilibrium& state, int iterations);
 
   Line line_;
   ChainSet chains_;

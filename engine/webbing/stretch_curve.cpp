@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 #include <limits>
 #include <string>
 
@@ -10,37 +11,8 @@
 namespace spanloom {
 namespace {
 
-// One span of the curve between two points, as a cubic in t = (e - e0) / h (Hermite form).
-struct Span {
-  double e0, h, t0, rise, d0, d1;  // d0, d1: slopes times h [N]
-
-  double tension(double t) const {
-    const double a = d0 + d1 - 2.0 * rise, b = 3.0 * rise - 2.0 * d0 - d1;
-    return t0 + t * (d0 + t * (b + t * a));
-  }
-  double slope(double t) const {  // dT/dt
-    const double a = d0 + d1 - 2.0 * rise, b = 3.0 * rise - 2.0 * d0 - d1;
-    return d0 + t * (2.0 * b + t * 3.0 * a);
-  }
-  double energy(double t) const {  // integral from e0
-    const double a = d0 + d1 - 2.0 * rise, b = 3.0 * rise - 2.0 * d0 - d1;
-    return h * t * (t0 + t * (d0 / 2.0 + t * (b / 3.0 + t * a / 4.0)));
-  }
-};
-
-Span make_span(const CurvePoint& p, const CurvePoint& q, double slope_p, double slope_q) {
-  const double h = q.stretch - p.stretch;
-  return {p.stretch, h, p.tension, q.tension - p.tension, slope_p * h, slope_q * h};
-}
-
-// Where in a span a share s of its rise is reached, by the cubic with the inverse end slopes: near enough
-// for Newton to need two steps.
-double guess_place(const Span& span, double s) {
-  const double g0 = span.rise / std::max(span.d0, 0.05 * span.rise);
-  const double g1 = span.rise / std::max(span.d1, 0.05 * span.rise);
-  const double a = g0 + g1 - 2.0, b = 3.0 - 2.0 * g0 - g1;
-  return std::clamp(s * (g0 + s * (b + s * a)), 0.0, 1.0);
-}
+// Newton's error squares at each step, so a step below this share of a span is the last that counts.
+constexpr double kLastStep = 1e-8;
 
 // Slope at an end by the three-point formula, kept within [1/4, 3] of the end chord: below, the
 // stretch per tension would grow without bound; above, the cubic would overshoot.
@@ -93,13 +65,21 @@ StretchCurve StretchCurve::from_points(std::vector<CurvePoint> points) {
   }
   check_points(points);
   StretchCurve curve;
-  curve.slopes_ = monotone_slopes(points);
-  curve.energy_.assign(points.size(), 0.0);
+  const std::vector<double> slopes = monotone_slopes(points);
+  double energy = 0.0;
   for (std::size_t i = 0; i + 1 < points.size(); ++i) {
-    const Span span = make_span(points[i], points[i + 1], curve.slopes_[i], curve.slopes_[i + 1]);
-    curve.energy_[i + 1] = curve.energy_[i] + span.energy(1.0);
+    const CurvePoint &p = points[i], &q = points[i + 1];
+    const double h = q.stretch - p.stretch, rise = q.tension - p.tension;
+    const double d0 = slopes[i] * h, d1 = slopes[i + 1] * h;
+    // The guess is the cubic with the inverse end slopes, near enough for Newton to need two steps.
+    const double g0 = rise / std::max(d0, 0.05 * rise), g1 = rise / std::max(d1, 0.05 * rise);
+    curve.spans_.push_back({p.stretch, h, p.tension, d0, 3.0 * rise - 2.0 * d0 - d1, d0 + d1 - 2.0 * rise, energy,
+                            1.0 / rise, g0, 3.0 - 2.0 * g0 - g1, g0 + g1 - 2.0});
+    energy += h * (p.tension + 0.5 * rise + (d0 - d1) / 12.0);
   }
-  if (points.size() == 2) curve.constant_stiffness_ = curve.slopes_[0];
+  curve.last_slope_ = slopes.back();
+  curve.last_energy_ = energy;
+  if (points.size() == 2) curve.constant_stiffness_ = slopes[0];
   curve.last_measured_tension_ = points.back().tension;
   curve.points_ = std::move(points);
   return curve;
@@ -115,34 +95,32 @@ StretchCurve StretchCurve::linear(double axial_stiffness) {
   return curve;
 }
 
-std::size_t StretchCurve::span_of_stretch(double stretch) const {
+const StretchCurve::Span& StretchCurve::span_of_stretch(double stretch) const {
   std::size_t i = 0;
-  while (i + 2 < points_.size() && stretch > points_[i + 1].stretch) ++i;
-  return i;
+  while (i + 1 < spans_.size() && stretch > spans_[i + 1].e0) ++i;
+  return spans_[i];
 }
 
-std::size_t StretchCurve::span_of_tension(double tension) const {
+const StretchCurve::Span& StretchCurve::span_of_tension(double tension) const {
   std::size_t i = 0;
-  while (i + 2 < points_.size() && tension > points_[i + 1].tension) ++i;
-  return i;
+  while (i + 1 < spans_.size() && tension > spans_[i + 1].t0) ++i;
+  return spans_[i];
 }
 
 double StretchCurve::tension(double stretch) const {
   if (!(stretch > 0.0)) return 0.0;
   if (constant_stiffness_ > 0.0) return constant_stiffness_ * stretch;
   const CurvePoint& last = points_.back();
-  if (stretch >= last.stretch) return last.tension + slopes_.back() * (stretch - last.stretch);
-  const std::size_t i = span_of_stretch(stretch);
-  const Span span = make_span(points_[i], points_[i + 1], slopes_[i], slopes_[i + 1]);
+  if (stretch >= last.stretch) return last.tension + last_slope_ * (stretch - last.stretch);
+  const Span& span = span_of_stretch(stretch);
   return span.tension((stretch - span.e0) / span.h);
 }
 
 double StretchCurve::stiffness(double stretch) const {
   if (!(stretch > 0.0)) return 0.0;
   if (constant_stiffness_ > 0.0) return constant_stiffness_;
-  if (stretch >= points_.back().stretch) return slopes_.back();
-  const std::size_t i = span_of_stretch(stretch);
-  const Span span = make_span(points_[i], points_[i + 1], slopes_[i], slopes_[i + 1]);
+  if (stretch >= points_.back().stretch) return last_slope_;
+  const Span& span = span_of_stretch(stretch);
   return span.slope((stretch - span.e0) / span.h) / span.h;
 }
 
@@ -152,25 +130,23 @@ double StretchCurve::energy(double stretch) const {
   const CurvePoint& last = points_.back();
   if (stretch >= last.stretch) {
     const double more = stretch - last.stretch;
-    return energy_.back() + more * (last.tension + 0.5 * slopes_.back() * more);
+    return last_energy_ + more * (last.tension + 0.5 * last_slope_ * more);
   }
-  const std::size_t i = span_of_stretch(stretch);
-  const Span span = make_span(points_[i], points_[i + 1], slopes_[i], slopes_[i + 1]);
-  return energy_[i] + span.energy((stretch - span.e0) / span.h);
+  const Span& span = span_of_stretch(stretch);
+  const double t = (stretch - span.e0) / span.h;
+  return span.energy0 +
+         span.h * t * (span.t0 + t * (span.c1 / 2.0 + t * (span.c2 / 3.0 + t * span.c3 / 4.0)));
 }
 
 StretchAt StretchCurve::stretch_at(double tension) const {
   if (constant_stiffness_ > 0.0) return {tension / constant_stiffness_, 1.0 / constant_stiffness_};
   const CurvePoint& last = points_.back();
   if (tension >= last.tension) {
-    return {last.stretch + (tension - last.tension) / slopes_.back(), 1.0 / slopes_.back()};
+    return {last.stretch + (tension - last.tension) / last_slope_, 1.0 / last_slope_};
   }
-  const std::size_t i = span_of_tension(tension);
-  const Span span = make_span(points_[i], points_[i + 1], slopes_[i], slopes_[i + 1]);
-  // Newton on a rising cubic, kept inside a shrinking bracket. Its error squares at each step, so a
-  // step below kLastStep is the last one that changes anything.
-  constexpr double kLastStep = 1e-8;
-  double low = 0.0, high = 1.0, t = guess_place(span, (tension - span.t0) / span.rise);
+  const Span& span = span_of_tension(tension);
+  // Newton on a rising cubic, kept inside a shrinking bracket.
+  double low = 0.0, high = 1.0, t = std::clamp(span.guess(tension), 0.0, 1.0);
   for (int step = 0; step < 60; ++step) {
     const double miss = span.tension(t) - tension;
     (miss > 0.0 ? high : low) = t;
@@ -181,6 +157,39 @@ StretchAt StretchCurve::stretch_at(double tension) const {
     if (moved <= kLastStep) break;
   }
   return {span.e0 + span.h * t, span.h / span.slope(t)};
+}
+
+void StretchCurve::stretch_at(const double* tension, double* stretch, double* compliance) const {
+  using Lane = double __attribute__((vector_size(kLanes * sizeof(double))));
+  const auto one_by_one = [&] {
+    for (std::size_t k = 0; k < kLanes; ++k) {
+      const StretchAt at = stretch_at(tension[k]);
+      stretch[k] = at.stretch;
+      compliance[k] = at.compliance;
+    }
+  };
+  if (constant_stiffness_ > 0.0) return one_by_one();
+  Lane wanted, t0, c1, c2, c3, e0, h, t;
+  for (std::size_t k = 0; k < kLanes; ++k) {
+    if (!(tension[k] < points_.back().tension)) return one_by_one();
+    const Span& span = span_of_tension(tension[k]);
+    wanted[k] = tension[k];
+    t0[k] = span.t0, c1[k] = span.c1, c2[k] = span.c2, c3[k] = span.c3, e0[k] = span.e0, h[k] = span.h;
+    t[k] = span.guess(tension[k]);
+  }
+  // Three Newton steps settle every smooth span; one that they do not is left to the sure way.
+  Lane moved{}, slope{};
+  for (int step = 0; step < 3; ++step) {
+    slope = c1 + t * (2.0 * c2 + t * 3.0 * c3);
+    moved = (t0 + t * (c1 + t * (c2 + t * c3)) - wanted) / slope;
+    t -= moved;
+  }
+  for (std::size_t k = 0; k < kLanes; ++k) {
+    if (!(std::abs(moved[k]) <= kLastStep)) return one_by_one();
+  }
+  const Lane e = e0 + h * t, per_tension = h / slope;
+  std::memcpy(stretch, &e, sizeof e);
+  std::memcpy(compliance, &per_tension, sizeof per_tension);
 }
 
 double StretchCurve::coenergy(double tension) const {

@@ -14,6 +14,7 @@
 #include <random>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
@@ -34,9 +35,17 @@ class Mutator {
  public:
   Mutator(std::vector<std::string> corpus, std::uint64_t seed) : corpus_(std::move(corpus)), random_(seed) {}
 
+  /// Half of the inputs keep their syntax, so that what they mean is tried and not only how they look.
   std::string next() {
     std::string text = corpus_[below(corpus_.size())];
-    for (std::size_t i = 1 + below(6); i > 0; --i) mutate(text);
+    const bool gentle = below(2) == 0;
+    for (std::size_t i = 1 + below(6); i > 0; --i) {
+      if (gentle) {
+        mutate_value(text);
+      } else {
+        mutate(text);
+      }
+    }
     return text;
   }
 
@@ -58,6 +67,37 @@ class Mutator {
       case 8: if (below(4) == 0) text.resize(at); break;
       default: repeat(text, at); break;
     }
+  }
+
+  void mutate_value(std::string& text) {
+    const std::size_t at = below(text.size() + 1);
+    switch (below(4)) {
+      case 0: move_line(text); break;
+      case 1: move_value(text, at); break;
+      default: replace_digits(text, at); break;
+    }
+  }
+
+  /// Writes another number in place of the next one.
+  void replace_digits(std::string& text, std::size_t at) {
+    constexpr auto kNumbers = std::to_array<std::string_view>(
+        {"0", "-1", "1", "2", "17", "0.001", "1e-9", "1e9", "1e-300", "1e300", "99999", "0.5"});
+    const std::size_t from = text.find_first_of("0123456789", at);
+    if (from == text.npos) return;
+    const std::size_t to = std::min(text.find_first_not_of("0123456789.", from), text.size());
+    text.replace(from, to - from, kNumbers[below(kNumbers.size())]);
+  }
+
+  /// Writes the value of one key under another.
+  void move_value(std::string& text, std::size_t at) {
+    const auto value_after = [&text](std::size_t from) {
+      const std::size_t start = std::min(text.find(" = ", from), text.size());
+      return std::pair(start, std::min(text.find('\n', start), text.size()) - start);
+    };
+    const auto [from, size] = value_after(below(text.size() + 1));
+    const std::string value = text.substr(from, size);
+    const auto [to, old_size] = value_after(at);
+    text.replace(to, old_size, value);
   }
 
   void replace_number(std::string& text, std::size_t at) {

@@ -53,8 +53,6 @@ struct PeerError : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-enum class PeerJob { solve, only_read_the_deck };
-
 /// A folder of its own under the system's temporary one, removed at the end.
 class PeerFolder {
  public:
@@ -69,8 +67,7 @@ class PeerFolder {
 };
 
 /// Writes "<name>.inp" into a folder.
-void write_deck(const PeerModel& model, const std::filesystem::path& folder, const std::string& name,
-                PeerJob job = PeerJob::solve);
+void write_deck(const PeerModel& model, const std::filesystem::path& folder, const std::string& name);
 /// Runs ccx with one thread on a deck of that folder. @return wall seconds. @throws PeerError
 double run_deck(const std::filesystem::path& folder, const std::string& name);
 /// Reads what run_deck left. @throws PeerError

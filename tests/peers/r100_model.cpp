@@ -74,12 +74,15 @@ R100Model r100_model(std::size_t times) {
 }
 
 PeerModel trivial_model() {
+  // Three bars: with fewer the matrix has nothing off its diagonal, which CalculiX's solver cannot take.
   PeerModel model;
-  model.node = {{0.0, 0.0, 0.0}, {0.0, 0.0, -1.0}};
-  model.kind = {{r100::kMainStiffness, 1.0, 1.0}};
-  model.bar = {{0, 1, 0}};
-  model.held = {0};
-  model.loads.assign(2, {{}, {0.0, 0.0, -1.0}});
+  model.loads.resize(1);
+  model.kind = {{r100::kLoopStiffness, 1.0, 1.0 + kDrawnLoopTension / r100::kLoopStiffness}};
+  model.node = arc(2.5, 3.0 * model.kind[0].drawn_length, 3);
+  model.held = {0, 3};
+  for (std::size_t i = 0; i < 3; ++i) add_bar(model, i, i + 1, 0, r100::kLoopMass);
+  model.loads.push_back(model.loads[0]);
+  model.loads[1][1].z -= 0.01;
   return model;
 }
 

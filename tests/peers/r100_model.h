@@ -14,7 +14,7 @@ struct R100Model {
 /// Main drawn straight, loops as arcs of equal chords at a few newtons: CalculiX's best start.
 R100Model r100_model(std::size_t times = 1);
 
-/// One bar under its weight, two steps: what it costs to start CalculiX at all.
+/// Three bars under their weight, two steps: what it costs to start CalculiX at all.
 PeerModel trivial_model();
 
 }  // namespace spanloom::peers

@@ -102,13 +102,13 @@ RandomLine random_line(std::mt19937_64& random, const RandomLineKind& kind) {
   const double shared_slack = uniform(random, kind.least_loop_slack, kind.most_loop_slack);
   const double tape_mass = one_in(random, 2) ? 0.0 : uniform(random, 0.0, 0.5);
   for (double share : random_shares(random, bays)) {
-    std::vector<BarSpec> main(std::size_t(whole(random, 1, 20)), {1.0, 0, main_mass});
+    std::vector<BarSpec> main(std::size_t(whole(random, 2, 20)), {1.0, 0, main_mass});
     shake_bars(random, main);
     scale_to(main, share * main_length);
     std::vector<BarSpec> loop;
     if (!one_in(random, 8)) {
       const double loop_slack = one_slack ? shared_slack : uniform(random, kind.least_loop_slack, kind.most_loop_slack);
-      loop.assign(std::size_t(whole(random, 1, 20)), {1.0, 1, loop_mass});
+      loop.assign(std::size_t(whole(random, 2, 20)), {1.0, 1, loop_mass});
       shake_bars(random, loop);
       scale_to(loop, share * standing * (1.0 + loop_slack));
     }

@@ -55,6 +55,16 @@ TEST_F(WriteFiles, MakesTheFolder) {
   EXPECT_THROW(write_files(folder_ / "no" / "such", {{"one.txt", "x"}}), WriteError);
 }
 
+TEST_F(WriteFiles, MakesTheFoldersItLiesIn) {
+  write_files(folder_ / "season" / "gorge", {{"one.txt", "1"}});
+  EXPECT_EQ(content("season/gorge/one.txt"), "1");
+}
+
+TEST_F(WriteFiles, TakesAllFoldersItMadeAwayAgainWhenItFails) {
+  EXPECT_THROW(write_files(folder_ / "season" / "gorge", {{std::string(300, 'x'), ""}}), WriteError);
+  EXPECT_TRUE(names().empty());
+}
+
 TEST_F(WriteFiles, GivesFilesTheUsualRights) {
   const mode_t before = ::umask(022);
   write_files(folder_, {{"one.txt", "x"}});

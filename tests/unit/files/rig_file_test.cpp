@@ -4,6 +4,8 @@
 
 #include <filesystem>
 #include <fstream>
+#include <iterator>
+#include <string>
 
 namespace spanloom {
 namespace {
@@ -26,6 +28,15 @@ TEST(Examples, PracticeLineIsEvenlyTaped) {
   const Rig rig = read_rig_file(kExamples / "practice-line" / "rig.toml").rig;
   EXPECT_DOUBLE_EQ(rig.site.gap, 16.0);
   EXPECT_TRUE(std::holds_alternative<EvenBays>(rig.spacing.pattern));
+}
+
+TEST(Examples, TheOneInTheDocumentationIsRead) {
+  std::ifstream stream(fs::path(SPANLOOM_SOURCE_DIR) / "docs" / "rig-file.md");
+  const std::string page{std::istreambuf_iterator<char>(stream), {}};
+  const std::size_t start = page.find("```toml\n");
+  ASSERT_NE(start, page.npos);
+  const std::string text = page.substr(start + 8, page.find("```", start + 8) - start - 8);
+  EXPECT_EQ(read_rig(text, "rig-file.md", [](const std::string&) { return SideFile{}; }).rig.title, "Test gap");
 }
 
 TEST(RigFile, SaysThatThereIsNone) {

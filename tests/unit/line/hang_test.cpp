@@ -38,7 +38,7 @@ TEST_P(Hanging, FindsItsForceFromAnyStart) {
     const Vec3 guess = guess_near_force(reach, 10.0, chains.inner_load(0), 1.0 / law.stretch_at(0.0).compliance);
     const Hung first = hang_chain(chains, 0, reach, guess, 1e-11);
     ASSERT_TRUE(first.converged);
-    EXPECT_LT(norm(first.at.reach - reach), 1e-5);
+    EXPECT_LT(norm(first.at.reach - reach), 10.0 * std::sqrt(1e-11));  // half of the digits
     for (int i = 0; i < 40; ++i) {
       const double size = std::pow(10.0, 1.5 * normal(random));
       const Hung again = hang_chain(chains, 0, reach, size * Vec3{normal(random), normal(random), normal(random)}, 1e-11);

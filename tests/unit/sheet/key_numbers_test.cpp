@@ -10,7 +10,8 @@ namespace spanloom {
 namespace {
 
 KeyNumber find(const std::vector<KeyNumber>& numbers, const std::string& label) {
-  const auto at = std::find_if(numbers.begin(), numbers.end(), [&](const KeyNumber& n) { return n.label == label; });
+  const auto at = std::find_if(numbers.begin(), numbers.end(),
+                               [&](const KeyNumber& n) { return n.label == label; });
   return at == numbers.end() ? KeyNumber{} : *at;
 }
 
@@ -31,6 +32,21 @@ TEST(KeyNumbers, HoldEverythingTheFrontPageOwes) {
 TEST(KeyNumbers, DoNotInventAClearanceWithoutAGround) {
   const auto [rig, plan, checks] = fixture::sample({.ground_depth = 0.0});
   EXPECT_EQ(find(key_numbers(rig, plan, UnitSystem::metric), "Least ground clearance").value, "not known");
+}
+
+TEST(KeyNumbers, SayWhyThereIsNothingToPullThrough) {
+  auto [rig, plan, checks] = fixture::sample();
+  plan.pull_through.reset();
+  const auto note = [&] { return find(key_numbers(rig, plan, UnitSystem::metric), "Pull through from hand-tight").note; };
+  EXPECT_EQ(note(), "no such state was found, see the notes");
+  rig.main.tension.reset();
+  EXPECT_EQ(note(), "the file gives the main's lengths");
+}
+
+TEST(KeyNumbers, SayAHardlyVisibleSagInSmallUnits) {
+  auto [rig, plan, checks] = fixture::sample();
+  plan.standing.sag = 0.012;
+  EXPECT_EQ(find(key_numbers(rig, plan, UnitSystem::metric), "Sag, standing").value, "12 mm");
 }
 
 TEST(KeyNumbers, CountTheLockedRingsIntoTheGreatestTension) {
