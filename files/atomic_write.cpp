@@ -162,6 +162,7 @@ void put_in_place(const std::vector<Staged>& staged, Scaffold& scaffold) {
 void write_files(const fs::path& folder, const std::vector<OutputFile>& files) {
   check_names(folder, files);
   Scaffold scaffold;
+  if (folder.empty()) fail(folder, "no folder named", ENOENT);
   make_folders(folder, scaffold);
 
   std::vector<Staged> staged;

@@ -16,9 +16,16 @@ Lane load_lane(const double* from) {
   return lane;
 }
 
+void store_lane(Lane lane, double* to) { std::memcpy(to, &lane, sizeof lane); }
+
 Lane square_root(Lane a) {
   for (std::size_t i = 0; i < kLanes; ++i) a[i] = std::sqrt(a[i]);
   return a;
+}
+
+bool any_below(const Lane& a, double limit) {
+  const auto below = a < limit;
+  return (below[0] | below[1] | below[2] | below[3]) != 0;
 }
 
 double sum(const Lane& a) { return (a[0] + a[1]) + (a[2] + a[3]); }
@@ -30,6 +37,7 @@ double sum(const Lane& a) { return (a[0] + a[1]) + (a[2] + a[3]); }
 // of little force would come out short by more than its stretch.
 constexpr double kTraceShare = 1e-10;   // of the loads on the chain [-]
 constexpr double kLeastLoads = 1e-3;    // for chains without any [N]
+constexpr double kTraceLost = 1e8;      // F^2 / trace^2 from where on rounding swallows u^2 [-]
 
 std::size_t padded(std::size_t count) { return (count + kLanes - 1) / kLanes * kLanes; }
 
@@ -97,16 +105,21 @@ double ChainSet::greatest_force(std::size_t chain, const Vec3& f, std::size_t fr
 
 // Forces in kLanes bars side by side; a = l / T: the bar as a pendulum; b = (a - L de/dT) / T^2 takes out
 // its stiffer own direction.
-ChainSet::Bars ChainSet::bars_at(const Range& range, std::size_t bar, const Vec3& f) const {
+inline ChainSet::Bars ChainSet::bars_at(const Range& range, std::size_t bar, const Vec3& f) const {
   const Lane none{}, one = none + 1.0, trace = none + range.trace_squared;
   Bars at;
   at.x = f.x - load_lane(&before_x_[bar]);
   at.y = f.y - load_lane(&before_y_[bar]);
   at.z = f.z - load_lane(&before_z_[bar]);
   const Lane length = load_lane(&length_[bar]);
-  const Lane bare = at.x * at.x + at.y * at.y + at.z * at.z, u = trace / (bare + trace);
-  const Lane squared = bare + trace * u, own = one - u * u;  // own: d(squared) / d(bare)
-  const Lane over = one / square_root(squared);              // 1 / T
+  Lane squared = at.x * at.x + at.y * at.y + at.z * at.z;  // of the bare forces
+  Lane own = one;                                          // d(squared with trace) / d(bare)
+  if (any_below(squared, kTraceLost * range.trace_squared)) {
+    const Lane u = trace / (squared + trace);
+    squared += trace * u;
+    own -= u * u;
+  }
+  const Lane over = one / square_root(squared);  // 1 / T
   at.a = length * over;
   if (range.compliance_per_length > 0.0) {
     at.b = at.a * over * over * own;
@@ -185,23 +198,23 @@ double ChainSet::stretched_length(std::size_t chain, const Vec3& near_force) con
 std::vector<Vec3> ChainSet::nodes(std::size_t chain, const Vec3& near_force, const Vec3& near,
                                   const Vec3& far) const {
   const Range& range = ranges_[chain];
-  std::vector<Vec3> node{near};
-  std::vector<Sym3> give;  // compliance from the near end up to each node
-  node.reserve(range.count + 1);
-  give.reserve(range.count);
-  for_each_bar(chain, near_force, [&](double length, const StretchCurve& law, const Vec3& force) {
-    const double bare = dot(force, force), u = range.trace_squared / (bare + range.trace_squared);
-    const double squared = bare + range.trace_squared * u, tension = std::sqrt(squared);
-    const StretchAt at = law.stretch_at(tension);
-    const double a = length * (1.0 + at.stretch) / tension;
-    node.push_back(node.back() + a * force);
-    Sym3 sum = scaled_identity(a);
-    sum -= outer((a - length * at.compliance) * (1.0 - u * u) / squared, force);
-    if (!give.empty()) sum += give.back();
-    give.push_back(sum);
-  });
-  const Vec3 more_force = inverse(give.back()) * (far - node.back());
-  for (std::size_t i = 1; i < node.size(); ++i) node[i] += give[i - 1] * more_force;
+  const ChainAt chain_at = evaluate(chain, near_force);
+  const Vec3 more = inverse(chain_at.compliance) * (far - near - chain_at.reach);  // force that closes it
+  std::vector<Vec3> node(range.count + 1);
+  Vec3 place = node[0] = near;
+  for (std::size_t i = 0; i < range.count; i += kLanes) {
+    const Bars at = bars_at(range, range.first + i, near_force);
+    const Lane own = at.b * (at.x * more.x + at.y * more.y + at.z * more.z);
+    double x[kLanes], y[kLanes], z[kLanes];
+    store_lane(at.a * (at.x + more.x) - own * at.x, x);
+    store_lane(at.a * (at.y + more.y) - own * at.y, y);
+    store_lane(at.a * (at.z + more.z) - own * at.z, z);
+    const std::size_t here = std::min(kLanes, range.count - i);
+    for (std::size_t k = 0; k < here; ++k) node[i + k + 1] = place += Vec3{x[k], y[k], z[k]};
+  }
+  // The running sum has rounded otherwise than the reach did.
+  const Vec3 open = (1.0 / double(range.count)) * (far - place);
+  for (std::size_t i = 1; i < range.count; ++i) node[i] += double(i) * open;
   node.back() = far;
   return node;
 }

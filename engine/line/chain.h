@@ -44,6 +44,8 @@ class ChainSet {
   double coenergy(std::size_t chain, const Vec3& near_force) const;
   /// Sum of the loads on its inner nodes [N]; the force in the last bar is near_force - inner_load.
   const Vec3& inner_load(std::size_t chain) const { return inner_load_[chain]; }
+  /// Square of the trace of force that keeps its slack bars in shape [N2].
+  double trace_squared(std::size_t chain) const { return ranges_[chain].trace_squared; }
   /// Natural length of the chain [m].
   double natural_length(std::size_t chain) const { return natural_length_[chain]; }
   /// Takes over changed natural lengths.

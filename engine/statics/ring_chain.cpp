@@ -1,5 +1,7 @@
 #include "statics/ring_chain.h"
 
+#include <cmath>
+
 #include "base/constants.h"
 
 namespace spanloom {
@@ -12,7 +14,8 @@ bool slides(const Mesh& mesh, std::size_t bar) {
 }  // namespace
 
 LengthDerivatives length_derivatives(const Mesh& mesh, const Line& line, std::size_t chain,
-                                     const Vec3& near_force, const Vec3& near, const Vec3& far) {
+                                     const Vec3& near_force, const Vec3& near, const Vec3& far,
+                                     double trace_squared) {
   const ChainRange range = line.chains[chain];
   double webbing = 0.0;
   for (std::size_t bar = range.first; bar < range.first + range.count; ++bar) {
@@ -31,12 +34,13 @@ LengthDerivatives length_derivatives(const Mesh& mesh, const Line& line, std::si
     half_before = half;
 
     const StretchCurve& law = line.laws[line.law[bar]];
-    const double tension = norm(force), length = line.length[bar];
+    const double bare = dot(force, force), u = trace_squared / (bare + trace_squared);
+    const double tension = std::sqrt(bare + trace_squared * u), length = line.length[bar];
     const StretchAt at = law.stretch_at(tension);
     const Vec3 unit = (1.0 / tension) * force;
     const Vec3 stretched = (1.0 + at.stretch) * unit;
     const double across = length * (1.0 + at.stretch) / tension, along = length * at.compliance;
-    const Vec3 give = across * before + ((along - across) * dot(unit, before)) * unit;  // C_i q'_i
+    const Vec3 give = across * before + ((1.0 - u * u) * (along - across) * dot(unit, before)) * unit;  // C_i q'_i
     out.slope += -share * (tension + law.coenergy(tension)) + length * dot(stretched, before);
     out.curvature += 2.0 * share * dot(stretched, before) - dot(before, give);
     out.reach_rate += share * stretched - give;

@@ -19,7 +19,9 @@ struct LengthDerivatives {
 
 /// @param near_force  f of the loop hung between its ends [N]
 /// @param near, far   its ends [m]
+/// @param trace_squared  of the chain (ChainSet), so that slack bars give way here as they do there [N2]
 LengthDerivatives length_derivatives(const Mesh& mesh, const Line& line, std::size_t chain,
-                                     const Vec3& near_force, const Vec3& near, const Vec3& far);
+                                     const Vec3& near_force, const Vec3& near, const Vec3& far,
+                                     double trace_squared);
 
 }  // namespace spanloom

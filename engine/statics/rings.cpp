@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Cholesky>
@@ -18,6 +19,8 @@ using Mat4 = Eigen::Matrix4d;
 
 constexpr int kMostSteps = 300;
 constexpr double kForceTolerance = 1e-10;  // of the greatest force
+constexpr double kRoundedForce = 1e-7;     // of the greatest force, where rounding ends the descent
+constexpr int kStepsAtRounding = 4;
 constexpr double kExactHang = 1e-13;
 constexpr double kShortestLoop = 0.02;     // of its locked length
 
@@ -103,30 +106,37 @@ class RingDescent {
 
   bool run(State& state) const {
     if (!evaluate(state)) return false;
-    for (int step = 0; step < kMostSteps; ++step) {
+    int at_rounding = 0;
+    for (int step = 0; step < kMostSteps && at_rounding < kStepsAtRounding; ++step) {
       if (std::max(state.miss, state.ring_miss) <= kForceTolerance * state.greatest) return true;
       const std::vector<Vec4> move = direction(state);
       double slope = 0.0;
       for (std::size_t k = 0; k < move.size(); ++k) slope += state.gradient[k].dot(move[k]);
-      if (!(slope < 0.0)) return false;
-      bool moved = false;
-      for (double t = 1.0; t > 1e-12 && !moved; t *= 0.5) {
-        State next = stepped(state, move, t);
-        if (!evaluate(next)) continue;
-        const double noise = 1e-13 * std::abs(state.energy);
-        const bool lower = next.energy <= state.energy + 1e-4 * t * slope;
-        const bool closer = next.energy <= state.energy + noise &&
-                            next.miss + next.ring_miss < 0.7 * (state.miss + state.ring_miss);
-        if (!lower && !closer) continue;
-        state = std::move(next);
-        moved = true;
-      }
-      if (!moved) return std::max(state.miss, state.ring_miss) <= 1e3 * kForceTolerance * state.greatest;
+      if (!(slope < 0.0)) break;
+      // Energy is known to the rounding of force times length: steps that promise less lead nowhere.
+      const double noise = 1e-16 * state.greatest * norm(state.tapes.back() - state.tapes.front());
+      at_rounding = -slope < noise ? at_rounding + 1 : 0;
+      if (!take_step(state, move, slope)) break;
+    }
+    return std::max(state.miss, state.ring_miss) <= kRoundedForce * state.greatest;
+  }
+
+ private:
+  // Takes a place on the way that is lower, or as low and closer to balance. False where there is none.
+  bool take_step(State& state, const std::vector<Vec4>& move, double slope) const {
+    for (double t = 1.0; t > 1e-12; t *= 0.5) {
+      State next = stepped(state, move, t);
+      if (!evaluate(next)) continue;
+      const bool lower = next.energy <= state.energy + 1e-4 * t * slope;
+      const bool closer = next.energy <= state.energy + 1e-13 * std::abs(state.energy) &&
+                          next.miss + next.ring_miss < 0.7 * (state.miss + state.ring_miss);
+      if (!lower && !closer) continue;
+      state = std::move(next);
+      return true;
     }
     return false;
   }
 
- private:
   double loop_length(std::size_t bay) const {
     const ChainRange range = base_.line.loop_chain(bay);
     double length = 0.0;
@@ -164,15 +174,15 @@ class RingDescent {
     state.diagonal[k].topLeftCorner<3, 3>() += spring;
     state.diagonal[k + 1].topLeftCorner<3, 3>() += spring;
     state.next[k].topLeftCorner<3, 3>() -= spring;
-    if (is_loop) add_length_terms(state, c, f, near, far, stiffness);
+    if (is_loop) add_length_terms(state, c, f, near, far, stiffness, chains.trace_squared(c));
     return true;
   }
 
   // E_LR = -K r_L with R = far - near, L = locked + s_{k+1} - s_k; weights move with L as well.
   static void add_length_terms(State& state, std::size_t c, const Vec3& f, const Vec3& near, const Vec3& far,
-                               const Sym3& stiffness) {
+                               const Sym3& stiffness, double trace_squared) {
     const std::size_t k = c / 2;
-    const LengthDerivatives by = length_derivatives(state.mesh, state.mesh.line, c, f, near, far);
+    const LengthDerivatives by = length_derivatives(state.mesh, state.mesh.line, c, f, near, far, trace_squared);
     const Vec3 pull = stiffness * by.reach_rate;
     const double curvature = by.curvature + dot(by.reach_rate, pull);
     const Eigen::Vector3d near_cross = vec(pull - by.near_load_rate), far_cross = vec(-pull - by.far_load_rate);

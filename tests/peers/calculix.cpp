@@ -16,7 +16,7 @@ namespace fs = std::filesystem;
 namespace {
 
 // Slope of a table in compression against its slope in tension: enough to keep the matrix regular,
-// a thousandth of a newton in a bar shortened by its whole length, far below the forces compared.
+// a quarter of a millinewton in a bar shortened to nothing, far below the forces compared.
 constexpr double kFlat = 1e-9;
 constexpr double kForceTolerance = 1e-7;
 constexpr double kDisplacementTolerance = 1e-5;
