@@ -7,29 +7,6 @@
 namespace spanloom {
 namespace {
 
-constexpr std::size_t kLanes = ChainSet::kLanes;
-using Lane = ChainSet::Lane;
-
-Lane load_lane(const double* from) {
-  Lane lane;
-  std::memcpy(&lane, from, sizeof lane);
-  return lane;
-}
-
-void store_lane(Lane lane, double* to) { std::memcpy(to, &lane, sizeof lane); }
-
-Lane square_root(Lane a) {
-  for (std::size_t i = 0; i < kLanes; ++i) a[i] = std::sqrt(a[i]);
-  return a;
-}
-
-bool any_below(const Lane& a, double limit) {
-  const auto below = a < limit;
-  return (below[0] | below[1] | below[2] | below[3]) != 0;
-}
-
-double sum(const Lane& a) { return (a[0] + a[1]) + (a[2] + a[3]); }
-
 // A slack bar points anywhere, which no force can tell. So every bar keeps its shape with a trace of
 // force, as if its tension were sqrt(F^2 + u trace^2), u = trace^2 / (F^2 + trace^2): the coenergy stays
 // smooth and convex, and a slack bar spans any distance below its length at less force than the rounding of

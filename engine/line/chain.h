@@ -12,6 +12,7 @@
 
 #include <vector>
 
+#include "base/lane.h"
 #include "base/sym3.h"
 #include "base/vec3.h"
 #include "line/line.h"
@@ -28,9 +29,6 @@ struct ChainAt {
 /// whole lanes with bars of no length.
 class ChainSet {
  public:
-  static constexpr std::size_t kLanes = 4;  ///< bars computed side by side
-  using Lane = double __attribute__((vector_size(kLanes * sizeof(double))));
-
   explicit ChainSet(const Line& line);
 
   /// Takes over changed loads; bars and materials must be those of construction.

@@ -15,8 +15,11 @@ namespace fs = std::filesystem;
 Ran run_spanloom(const fs::path& folder, const std::string& arguments) {
   const TemporaryFolder streams;
   const fs::path out = streams.path() / "out", err = streams.path() / "err";
-  const std::string command = "cd '" + folder.string() + "' && '" SPANLOOM_COMMAND "' " + arguments + " >'" +
-                              out.string() + "' 2>'" + err.string() + "'";
+  // Without the sanitizers this variable means nothing.
+  const std::string leaks =
+      "LSAN_OPTIONS='suppressions=" SPANLOOM_SOURCE_DIR "/tests/cli/leaks_of_libraries.supp:print_suppressions=0' ";
+  const std::string command = "cd '" + folder.string() + "' && " + leaks + "'" SPANLOOM_COMMAND "' " + arguments +
+                              " >'" + out.string() + "' 2>'" + err.string() + "'";
   const int status = std::system(command.c_str());
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, bytes_of(out), bytes_of(err)};
 }
