@@ -63,9 +63,9 @@ std::string problem_of_date(const std::string& text) {
 
 void print(FILE* stream, const std::string& text) { std::fwrite(text.data(), 1, text.size(), stream); }
 
-PlanOutcome plan_of(const RigFile& file) {
+PlanOutcome plan_of(const RigFile& file, UnitSystem units) {
   try {
-    return make_plan(file.rig);
+    return make_plan(file.rig, {.units = units});
   } catch (const InputError& error) {
     throw file.locate(error);
   }
@@ -93,12 +93,12 @@ void write_results(const std::filesystem::path& folder, const Rig& rig, const Pl
 
 Exit run(const Options& options) {
   const RigFile file = read_rig_file(options.file);
-  const PlanOutcome outcome = plan_of(file);
+  const PlanOutcome outcome = plan_of(file, options.units);
   if (!outcome.plan) {
     print(stderr, options.file + ": no plan: " + outcome.failure->words + "\n");
     return Exit::no_certificate;
   }
-  const std::vector<Check> checks = judge(file.rig, *outcome.plan);
+  const std::vector<Check> checks = judge(file.rig, *outcome.plan, options.units);
   const SheetInfo info{std::filesystem::path(options.file).filename().string(), version(),
                        options.date.empty() ? today() : options.date, options.units};
   if (options.folder) write_results(*options.folder, file.rig, *outcome.plan, checks, info);

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "rig/rig.h"
-#include "sheet/quantity_text.h"
+#include "base/quantity_text.h"
 
 namespace spanloom {
 

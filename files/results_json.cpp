@@ -190,6 +190,7 @@ Json checks_json(const std::vector<Check>& checks) {
                    {"title", check.title},
                    {"value", check.computed ? Json(finite(check.value)) : Json(nullptr)},
                    {"limit", finite(check.limit)},
+                   {"limit_is", check.at_most ? "greatest" : "least"},
                    {"unit", check.unit},
                    {"verdict", verdict_name(check.verdict)},
                    {"words", check.words},

@@ -7,6 +7,6 @@
 
 namespace spanloom {
 
-std::vector<Check> check_clearance(const Rig& rig, const Plan& plan);
+std::vector<Check> check_clearance(const Rig& rig, const Plan& plan, UnitSystem units);
 
 }  // namespace spanloom

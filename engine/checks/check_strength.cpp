@@ -8,7 +8,7 @@
 namespace spanloom {
 namespace {
 
-std::string kilonewton(double force) { return fmt::format("{:.2f} kN", force / 1000.0); }
+std::string force_text(double force, UnitSystem units) { return quantity_text(force, Measure::force, units); }
 
 const char* word_of(EndKind kind) {
   switch (kind) {
@@ -48,7 +48,7 @@ void add_ratio_limit(const Rig& rig, Check& check) {
 }
 
 // The weakest webbing of main or backup.
-Check webbing_check(const Rig& rig, const Plan& plan, bool backup, bool wet) {
+Check webbing_check(const Rig& rig, const Plan& plan, bool backup, bool wet, UnitSystem units) {
   Check check;
   check.name = fmt::format("{}_strength_{}", backup ? "backup" : "main", wet ? "wet" : "dry");
   check.title = fmt::format("{} webbing, {}: strength left at its ends / greatest tension",
@@ -66,9 +66,9 @@ Check webbing_check(const Rig& rig, const Plan& plan, bool backup, bool wet) {
     const double ratio = left / force.tension;
     if (ratio >= check.value) continue;
     check.value = ratio;
-    check.words = fmt::format("{}: {} left of {} ({}{}) against {} ({}).", force.name, kilonewton(left),
-                              kilonewton(webbing.strength), end.where, wet ? ", wet" : "",
-                              kilonewton(force.tension), force.state);
+    check.words = fmt::format("{}: {} left of {} ({}{}) against {} ({}).", force.name, force_text(left, units),
+                              force_text(webbing.strength, units), end.where, wet ? ", wet" : "",
+                              force_text(force.tension, units), force.state);
     assumed.clear();
     if (end.assumed) assumed.push_back(fmt::format("{}.near_end / far_end keeps = {:.0f} %", key, 100.0 * end.keeps));
     if (wet && webbing.wet_keeps.assumed) {
@@ -76,6 +76,12 @@ Check webbing_check(const Rig& rig, const Plan& plan, bool backup, bool wet) {
     }
   }
   check.assumed.insert(check.assumed.end(), assumed.begin(), assumed.end());
+  if (!std::isfinite(check.value)) {  // no webbing carries anything
+    check.value = 0.0;
+    check.computed = false;
+    check.words = "Nothing pulls on it.";
+    return check;
+  }
   check.verdict = check.value < check.limit ? Verdict::stop : Verdict::ok;
   if (backup) {
     // Hanging slack it holds next to nothing, which says nothing about the day it is needed.
@@ -94,7 +100,7 @@ const Link& link_of(const WebbingRun& run, std::size_t index) {
 }
 
 // The weakest link of main or backup; a link with no strength given leaves the check open.
-std::optional<Check> link_check(const Rig& rig, const Plan& plan, bool backup) {
+std::optional<Check> link_check(const Rig& rig, const Plan& plan, bool backup, UnitSystem units) {
   Check check;
   check.name = fmt::format("{}_links", backup ? "backup" : "main");
   check.title = fmt::format("{} connectors and hardware: strength / greatest tension", backup ? "Backup" : "Main");
@@ -108,14 +114,14 @@ std::optional<Check> link_check(const Rig& rig, const Plan& plan, bool backup) {
     any = true;
     const Link& link = link_of(run, force.index);
     if (!link.strength) {
-      without += (without.empty() ? "" : ", ") + force.name;
+      without += fmt::format("{}{}", without.empty() ? "" : ", ", force.name);
       continue;
     }
     const double ratio = *link.strength / std::max(force.tension, 1e-9);
     if (ratio >= check.value) continue;
     check.value = ratio;
-    check.words = fmt::format("{}: {} against {} ({}).", force.name, kilonewton(*link.strength),
-                              kilonewton(force.tension), force.state);
+    check.words = fmt::format("{}: {} against {} ({}).", force.name, force_text(*link.strength, units),
+                              force_text(force.tension, units), force.state);
   }
   if (!any) return std::nullopt;
   check.verdict = check.value < check.limit ? Verdict::stop : backup ? Verdict::caution : Verdict::ok;
@@ -133,7 +139,7 @@ std::optional<Check> link_check(const Rig& rig, const Plan& plan, bool backup) {
   return check;
 }
 
-Check anchor_check(const Rig& rig, const Plan& plan, bool near) {
+Check anchor_check(const Rig& rig, const Plan& plan, bool near, UnitSystem units) {
   Check check;
   check.name = near ? "anchor_near" : "anchor_far";
   check.title = fmt::format("{} anchor: strength / greatest load", near ? "Near" : "Far");
@@ -150,7 +156,7 @@ Check anchor_check(const Rig& rig, const Plan& plan, bool near) {
   meet(near ? plan.standing.near : plan.standing.far, "standing");
   const auto meet_all = [&](const std::vector<WalkerPlace>& places, const char* who) {
     for (const WalkerPlace& place : places) {
-      meet(near ? place.near : place.far, fmt::format("{} at {:.1f} m", who, place.position));
+      meet(near ? place.near : place.far, fmt::format("{} at {}", who, quantity_text(place.position, Measure::length, units)));
     }
   };
   meet_all(plan.walker, "walker");
@@ -163,30 +169,30 @@ Check anchor_check(const Rig& rig, const Plan& plan, bool near) {
     check.computed = false;
     check.verdict = Verdict::caution;
     check.words = fmt::format("It must hold {} ({}) times {:g}; its strength is not given ([anchor.{}] strength).",
-                              kilonewton(greatest), state, check.limit, near ? "near" : "far");
+                              force_text(greatest, units), state, check.limit, near ? "near" : "far");
     return check;
   }
   check.value = *strength / greatest;
   check.verdict = check.value < check.limit ? Verdict::stop : Verdict::ok;
-  check.words = fmt::format("{} against {} ({}), main and backup together.{}", kilonewton(*strength),
-                            kilonewton(greatest), state,
+  check.words = fmt::format("{} against {} ({}), main and backup together.{}", force_text(*strength, units),
+                            force_text(greatest, units), state,
                             check.verdict == Verdict::stop ? " Build a stronger anchor or rig less tension." : "");
   return check;
 }
 
 }  // namespace
 
-std::vector<Check> check_strength(const Rig& rig, const Plan& plan) {
+std::vector<Check> check_strength(const Rig& rig, const Plan& plan, UnitSystem units) {
   std::vector<Check> checks;
   for (const bool backup : {false, true}) {
-    for (const bool wet : {false, true}) checks.push_back(webbing_check(rig, plan, backup, wet));
-    if (auto links = link_check(rig, plan, backup)) checks.push_back(std::move(*links));
+    for (const bool wet : {false, true}) checks.push_back(webbing_check(rig, plan, backup, wet, units));
+    if (auto links = link_check(rig, plan, backup, units)) checks.push_back(std::move(*links));
   }
   return checks;
 }
 
-std::vector<Check> check_anchors(const Rig& rig, const Plan& plan) {
-  return {anchor_check(rig, plan, true), anchor_check(rig, plan, false)};
+std::vector<Check> check_anchors(const Rig& rig, const Plan& plan, UnitSystem units) {
+  return {anchor_check(rig, plan, true, units), anchor_check(rig, plan, false, units)};
 }
 
 }  // namespace spanloom

@@ -8,8 +8,8 @@
 namespace spanloom {
 
 /// Main and backup webbing, dry and wet, with what their ends leave of the strength; every link.
-std::vector<Check> check_strength(const Rig& rig, const Plan& plan);
+std::vector<Check> check_strength(const Rig& rig, const Plan& plan, UnitSystem units);
 /// Each anchor under main and backup together.
-std::vector<Check> check_anchors(const Rig& rig, const Plan& plan);
+std::vector<Check> check_anchors(const Rig& rig, const Plan& plan, UnitSystem units);
 
 }  // namespace spanloom

@@ -2,23 +2,45 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "checks/check_clearance.h"
 #include "checks/check_layout.h"
 #include "checks/check_strength.h"
 
 namespace spanloom {
+namespace {
 
-std::vector<Check> judge(const Rig& rig, const Plan& plan) {
+// Two people, and the wind where there is one, load most of what is checked while anybody is on the line.
+bool rests_on_people(const std::string& name) {
+  static const std::vector<std::string> kNot = {"least_drop", "ankle_margin", "spacing", "rings"};
+  return std::find(kNot.begin(), kNot.end(), name) == kNot.end();
+}
+
+void add_people(const Rig& rig, Check& check) {
+  if (!rests_on_people(check.name)) return;
+  if (rig.walker.rescuer_mass.assumed) {
+    check.assumed.push_back(fmt::format("walker.rescuer_mass = {:g} kg", rig.walker.rescuer_mass.value));
+  }
+  if (rig.wind && rig.walker.drag_area.assumed) {
+    check.assumed.push_back(fmt::format("walker.drag_area = {:g} m2", rig.walker.drag_area.value));
+  }
+}
+
+}  // namespace
+
+std::vector<Check> judge(const Rig& rig, const Plan& plan, UnitSystem units) {
   std::vector<Check> checks;
   const auto add = [&](std::vector<Check> more) {
     std::move(more.begin(), more.end(), std::back_inserter(checks));
   };
-  add(check_strength(rig, plan));
-  add(check_anchors(rig, plan));
-  add(check_clearance(rig, plan));
-  add(check_loops(rig, plan));
-  add(check_practice(rig, plan));
+  add(check_strength(rig, plan, units));
+  add(check_anchors(rig, plan, units));
+  add(check_clearance(rig, plan, units));
+  add(check_loops(rig, plan, units));
+  add(check_practice(rig, plan, units));
   for (Check& check : checks) {
+    add_people(rig, check);
     // A verdict is never green when something it rests on is our assumption or is missing.
     const bool rests_on_guess = !check.assumed.empty() || !check.computed;
     if (rests_on_guess && check.verdict == Verdict::ok) check.verdict = Verdict::caution;

@@ -21,15 +21,17 @@ struct Check {
   Verdict verdict = Verdict::ok;
   std::string words{};               ///< one sentence: where, why, what to do
   std::vector<std::string> assumed{};  ///< inputs it needs that are our defaults ("limits.ratio = 3")
+  bool at_most = false;              ///< true: the value must not pass the limit; false: not fall below it
 };
 
 /// All checks in a fixed order. A verdict is never ok when an input it needs is a default.
-std::vector<Check> judge(const Rig& rig, const Plan& plan);
+/// @param units  of the sentences; values and limits are SI
+std::vector<Check> judge(const Rig& rig, const Plan& plan, UnitSystem units = UnitSystem::metric);
 
 /// The worst verdict of a list.
 Verdict worst(const std::vector<Check>& checks);
 
-/// Safety words that every report, sheet and page carries (design: planning aid, not a certificate).
+/// Safety words that every report, sheet and page carries (a planning aid, not a certificate).
 const std::vector<std::string>& cautions();
 
 }  // namespace spanloom

@@ -28,7 +28,7 @@ void fill(std::vector<double>& at, const std::vector<double>& bays, std::size_t&
 }
 
 TapeLayout repeat(const std::vector<double>& bays, const std::optional<CloseBays>& close, double arm_span,
-                  double length) {
+                  double length, UnitSystem units) {
   TapeLayout layout;
   std::size_t next = 0;
   double from = 0.0;
@@ -44,21 +44,24 @@ TapeLayout repeat(const std::vector<double>& bays, const std::optional<CloseBays
     if (count > double(kMostTapes)) throw InputError("spacing.close", "too many bays", "longer bays");
     fill(layout.at, bays, next, 0.0, start);
     const double before = start - (layout.at.empty() ? 0.0 : layout.at.back());
-    layout.notes.push_back(
-        fmt::format("The bay before the close bays takes up what is left over: {:.2f} m.", before));
+    layout.notes.push_back(fmt::format("The bay before the close bays takes up what is left over: {}.",
+                                       quantity_text(before, Measure::length, units)));
     layout.leftover_bays.push_back(layout.at.size());
-    for (double i = 0.0; i <= count; ++i) layout.at.push_back(start + i * bay);
+    for (double i = 0.0; i <= count; ++i) {
+      if (i > 0.0) layout.close_bays.push_back(layout.at.size());
+      layout.at.push_back(start + i * bay);
+    }
     from = end;
   }
   fill(layout.at, bays, next, from, length);
   const double rest = length - (layout.at.empty() ? 0.0 : layout.at.back());
-  layout.notes.push_back(
-      fmt::format("The last bay, at the far anchor, takes up what is left over: {:.2f} m.", rest));
+  layout.notes.push_back(fmt::format("The last bay, at the far anchor, takes up what is left over: {}.",
+                                     quantity_text(rest, Measure::length, units)));
   layout.leftover_bays.push_back(layout.at.size());
   return layout;
 }
 
-TapeLayout even(double bay, double length) {
+TapeLayout even(double bay, double length, UnitSystem units) {
   TapeLayout layout;
   const double count = std::round(length / bay);
   if (count > double(kMostTapes)) throw InputError("spacing.even", fmt::format("{:g} m", bay), "longer bays");
@@ -67,15 +70,16 @@ TapeLayout even(double bay, double length) {
   const double first = std::round(50.0 * (length - (count - 2.0) * bay)) / 100.0;
   for (double i = 0.0; i + 1.0 < count; ++i) layout.at.push_back(first + i * bay);
   layout.leftover_bays = {0, layout.at.size()};
-  layout.notes.push_back(fmt::format(
-      "{:.0f} bays of {:.2f} m; the end bays take up what is left over: {:.2f} m near, {:.2f} m far.",
-      count - 2.0, bay, first, length - layout.at.back()));
+  const auto text = [&](double l) { return quantity_text(l, Measure::length, units); };
+  layout.notes.push_back(
+      fmt::format("{:.0f} bays of {}; the end bays take up what is left over: {} near, {} far.", count - 2.0,
+                  text(bay), text(first), text(length - layout.at.back())));
   return layout;
 }
 
 }  // namespace
 
-TapeLayout lay_out_tapes(const Spacing& spacing, double main_length) {
+TapeLayout lay_out_tapes(const Spacing& spacing, double main_length, UnitSystem units) {
   TapeLayout layout;
   const double arm_span = spacing.arm_span.value;
   if (const auto* at = std::get_if<TapesAt>(&spacing.pattern)) {
@@ -89,11 +93,11 @@ TapeLayout lay_out_tapes(const Spacing& spacing, double main_length) {
   } else if (const auto* pattern = std::get_if<RepeatArmSpans>(&spacing.pattern)) {
     std::vector<double> bays;
     for (double spans : pattern->arm_spans) bays.push_back(spans * arm_span);
-    layout = repeat(bays, spacing.close, arm_span, main_length);
+    layout = repeat(bays, spacing.close, arm_span, main_length, units);
   } else if (spacing.close) {
-    layout = repeat({std::get<EvenBays>(spacing.pattern).length}, spacing.close, arm_span, main_length);
+    layout = repeat({std::get<EvenBays>(spacing.pattern).length}, spacing.close, arm_span, main_length, units);
   } else {
-    layout = even(std::get<EvenBays>(spacing.pattern).length, main_length);
+    layout = even(std::get<EvenBays>(spacing.pattern).length, main_length, units);
   }
   if (layout.at.empty()) {
     throw InputError("spacing", fmt::format("no tape on {:.2f} m of main", main_length), "at least one tape",

@@ -15,7 +15,6 @@ constexpr double kTitleSize = 11.0;  // [pt]
 constexpr double kTitleLine = 14.0;  // [pt]
 constexpr double kWordsSize = 9.5;   // [pt]
 constexpr double kIndent = 22.0;     // [pt]
-constexpr const char* kMetricSentences = "Sentences of checks and notes keep metric units.";
 constexpr std::array<double, 3> kRights = {404.0, 464.0, kContentWidth};
 
 using Align = TextStyle::Align;
@@ -80,13 +79,14 @@ void add_list(PageStack& pages, const std::vector<std::string>& entries, double 
 
 CheckNumbers check_numbers(const Check& check, UnitSystem units) {
   if (!check.computed) return {"not known", "", ""};
+  const double margin = check.at_most ? check.limit - check.value : check.value - check.limit;
   if (is_count(check.unit)) {
     const auto count = [&](double value) { return fmt::format("{:g} {}", value, check.unit); };
-    return {count(check.value), count(check.limit), fmt::format("{:+g}", check.value - check.limit)};
+    return {count(check.value), count(check.limit), fmt::format("{:+g}", margin)};
   }
   const Measure measure = measure_of(check.unit, check.value, check.limit);
   return {quantity_text(check.value, measure, units), quantity_text(check.limit, measure, units),
-          signed_text(check.value - check.limit, measure, units)};
+          signed_text(margin, measure, units)};
 }
 
 std::vector<std::string> assumed_inputs(const std::vector<Check>& checks) {
@@ -101,7 +101,6 @@ std::vector<std::string> assumed_inputs(const std::vector<Check>& checks) {
 
 void add_checks(PageStack& pages, const std::vector<Check>& checks) {
   pages.begin_part(fmt::format("Checks: {}", verdict_counts(checks)));
-  if (pages.info().units == UnitSystem::us) pages.paragraph(kMetricSentences, {.size = kWordsSize});
   draw_head(pages);
   for (const Check& check : checks) draw_check(pages, check);
 }

@@ -20,7 +20,7 @@ std::vector<std::string> assumed_inputs(const std::vector<Check>& checks);
 
 /// Value and limit of a check with units; "not known" and "" where nothing could be computed.
 struct CheckNumbers {
-  std::string value, limit, difference;  ///< value - limit, signed: which sign is good the verdict says
+  std::string value, limit, margin;  ///< margin: what is left to the limit, negative when it is passed
 };
 CheckNumbers check_numbers(const Check& check, UnitSystem units);
 

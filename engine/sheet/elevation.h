@@ -7,7 +7,7 @@
 #include "rig/rig.h"
 #include "sheet/drawing.h"
 #include "sheet/elevation_view.h"
-#include "sheet/quantity_text.h"
+#include "base/quantity_text.h"
 #include "statics/plan.h"
 
 namespace spanloom {

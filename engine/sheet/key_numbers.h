@@ -7,7 +7,7 @@
 
 #include "checks/verdicts.h"
 #include "rig/rig.h"
-#include "sheet/quantity_text.h"
+#include "base/quantity_text.h"
 #include "statics/plan.h"
 
 namespace spanloom {

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "sheet/drawing.h"
-#include "sheet/quantity_text.h"
+#include "base/quantity_text.h"
 
 namespace spanloom {
 

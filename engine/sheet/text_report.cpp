@@ -310,7 +310,7 @@ void Report::add_checks() {
   for (const Check& check : checks_) {
     const CheckNumbers n = check_numbers(check, units_);
     std::string numbers = n.value;
-    if (check.computed) numbers += fmt::format(", limit {} ({})", n.limit, n.difference);
+    if (check.computed) numbers += fmt::format(", limit {} (margin {})", n.limit, n.margin);
     const std::string_view verdict = verdict_word(check.verdict);
     const std::size_t start = out_.size();
     add_words(fmt::format("{}: {}", check.title, numbers), kIndent);

@@ -9,16 +9,6 @@
 namespace spanloom {
 namespace {
 
-bool is_close_bay(const Rig& rig, const PlanBay& bay) {
-  if (!rig.spacing.close) return false;
-  const CloseBays& close = *rig.spacing.close;
-  const double middle = bay.tape_s - 0.5 * bay.main_natural;
-  const double wanted = close.arm_spans * rig.spacing.arm_span.value;
-  constexpr double kSameLength = 1e-6;  // [m]
-  return std::abs(middle - close.centre) < 0.5 * close.length &&
-         std::abs(bay.main_natural - wanted) < kSameLength;
-}
-
 void add_pieces(const Rig& rig, const WebbingRun& run, const std::vector<double>& lengths,
                 bool on_backup, std::vector<CutPiece>& out) {
   double starts = 0.0;
@@ -91,7 +81,7 @@ std::vector<TapeRow> tape_rows(const Rig& rig, const Plan& plan) {
                     .extra_backup = bay.backup_natural - bay.main_natural,
                     .drop = bay.drop,
                     .leftover = bay.ends_leftover,
-                    .close = is_close_bay(rig, bay)});
+                    .close = bay.close});
   }
   return rows;
 }

@@ -16,6 +16,9 @@ namespace {
 constexpr int kPatience = 6;
 constexpr double kLooseHang = 1e-3;
 
+// The larger of two sizes; not finite where one is not, which std::max would hide.
+double larger(double a, double b) { return b <= a ? a : std::isfinite(b) ? b : INFINITY; }
+
 }  // namespace
 
 EquilibriumSolver::EquilibriumSolver(const Line& line)
@@ -122,13 +125,12 @@ EquilibriumSolver::Miss EquilibriumSolver::linearise(const Equilibrium& state) {
     spring_[bay] += stiffness_[c];
     unbalanced_[bay] += near;
     unbalanced_[bay + 1] -= far;
-    miss.force = std::max(miss.force, norm(pull_[c]));
+    miss.force = larger(miss.force, norm(pull_[c]));
     miss.greatest = std::max({miss.greatest, norm(near), norm(far)});
   }
   for (std::size_t k = 1; k < line_.bays(); ++k) {
-    miss.force = std::max(miss.force, norm(unbalanced_[k]));
+    miss.force = larger(miss.force, norm(unbalanced_[k]));
   }
-  if (!std::isfinite(miss.force)) miss.force = INFINITY;
   return miss;
 }
 

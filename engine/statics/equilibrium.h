@@ -79,6 +79,8 @@ class EquilibriumSolver {
   const ChainSet& chains() const { return chains_; }
   const Line& line() const { return line_; }
   Shape shape(const Equilibrium& at) const;
+  /// Far end minus near end of a chain whose tapes are at given places [m].
+  Vec3 chain_reach(std::size_t chain, std::span<const Vec3> tapes) const;
   /// A start from nothing: the main as one chain under all loads, then each loop hung between its tapes.
   Equilibrium start() const;
 
@@ -86,7 +88,6 @@ class EquilibriumSolver {
   friend class Descent;
   struct Miss { double force = 0.0; double greatest = 0.0; };
 
-  Vec3 chain_reach(std::size_t chain, std::span<const Vec3> tapes) const;
   Vec3 lumped_tape_load(std::size_t tape) const;
   Miss linearise(const Equilibrium& state);
   void step(Equilibrium& state);

@@ -18,15 +18,12 @@ void add_entries(const Rig& rig, const WebbingRun& run, const std::vector<Piece>
       entry.at_near_anchor = segment == 0;
       entry.at_far_anchor = segment + 1 == run.segments.size();
       entry.name = fmt::format("{} segment {} ({})", line, segment + 1, rig.webbings[piece.index].name);
-      entry.key = fmt::format("{}.segments[{}]", line, segment++);
+      ++segment;
     } else {
       entry.index = piece.index;
       const bool near = piece.index == 0, far = piece.index == run.connectors.size() + 1;
       const Link& link = near ? run.near_hardware : far ? run.far_hardware : run.connectors[piece.index - 1];
       entry.name = fmt::format("{} {}", line, link.name);
-      entry.key = near  ? fmt::format("{}.near_hardware", line)
-                  : far ? fmt::format("{}.far_hardware", line)
-                        : fmt::format("{}.connectors[{}]", line, piece.index - 1);
     }
     forces.push_back(std::move(entry));
   }
@@ -49,6 +46,38 @@ ForceLedger::ForceLedger(const Rig& rig, const Mesh& mesh) {
       from = to;
     }
   }
+  add_links_without_length(rig.main.run, false);
+  add_links_without_length(rig.backup.run, true);
+}
+
+// A link that takes nothing of the gap is no piece of the line. It carries what the webbing beside it does.
+void ForceLedger::add_links_without_length(const WebbingRun& run, bool on_backup) {
+  const std::size_t entries = forces_.size();
+  const auto add = [&](const Link& link, std::size_t index, std::size_t segment) {
+    if (link.length > 0.0 || (link.mass == 0.0 && !link.strength)) return;
+    for (std::size_t i = 0; i < entries; ++i) {
+      const PieceForce& webbing = forces_[i];
+      if (webbing.kind != Piece::Kind::webbing || webbing.on_backup != on_backup || webbing.index != segment) continue;
+      PieceForce entry;
+      entry.name = fmt::format("{} {}", on_backup ? "backup" : "main", link.name);
+      entry.kind = Piece::Kind::link;
+      entry.on_backup = on_backup;
+      entry.index = index;
+      const std::size_t count = stretches_.size();
+      for (std::size_t s = 0; s < count; ++s) {
+        if (stretches_[s].entry == i) {
+          const Stretch beside = stretches_[s];
+          stretches_.push_back({beside.chain, beside.from, beside.to, forces_.size()});
+        }
+      }
+      forces_.push_back(std::move(entry));
+      return;
+    }
+  };
+  const std::size_t last = run.segments.size() - 1;
+  add(run.near_hardware, 0, 0);
+  for (std::size_t i = 0; i < run.connectors.size(); ++i) add(run.connectors[i], i + 1, i);
+  add(run.far_hardware, run.connectors.size() + 1, last);
 }
 
 void ForceLedger::enter(const ChainSet& chains, const Equilibrium& at, const std::string& state) {

@@ -13,7 +13,6 @@ namespace spanloom {
 /// Greatest tension in one stretch of material over all states of a plan.
 struct PieceForce {
   std::string name;                 ///< "main segment 1 (river)", "backup connector 1 (...)", ...
-  std::string key;                  ///< of the rig file
   Piece::Kind kind = Piece::Kind::webbing;
   bool on_backup = false;
   std::size_t index = 0;            ///< segment number from 0, or link as in Piece::index
@@ -31,6 +30,8 @@ class ForceLedger {
   const std::vector<PieceForce>& forces() const { return forces_; }
 
  private:
+  void add_links_without_length(const WebbingRun& run, bool on_backup);
+
   struct Stretch { std::size_t chain, from, to, entry; };  // bars of one piece in one chain
   std::vector<Stretch> stretches_;
   std::vector<PieceForce> forces_;

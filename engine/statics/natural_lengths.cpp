@@ -10,26 +10,20 @@
 #include "base/constants.h"
 #include "base/input_error.h"
 #include "rig/tape_layout.h"
-#include "statics/loop_geometry.h"
+#include "statics/length_rounds.h"
 #include "statics/rings.h"
 
 namespace spanloom {
 namespace {
 
-constexpr int kMostRounds = 60;
-constexpr double kTensionTolerance = 1e-10;  // relative
-constexpr double kSlackTolerance = 1e-12;    // of the loop's length
-constexpr double kDropTolerance = 1e-8;      // [m]
-constexpr double kRoughRest = 1e-3;          // of the greatest force
+constexpr double kTensionTolerance = 1e-10;  // relative, with the rings let go
 
 constexpr const char* kRingsDoNotRest =
     "With the rings running free no place of rest was proven: the loops are so slack that webbing keeps "
     "running to the lowest one. Use less slack, or tape.";
 
-double per_bay(const std::vector<double>& values, std::size_t bay) {
-  return values.size() == 1 ? values.front() : values[bay];
-}
-
+std::string force_text(double force, UnitSystem units) { return quantity_text(force, Measure::force, units); }
+std::string length_text(double length, UnitSystem units) { return quantity_text(length, Measure::length, units); }
 
 // First natural length of the main: a parabola under everything that hangs, at the asked tension.
 Rigged first_lengths(const Rig& rig) {
@@ -83,11 +77,11 @@ void first_loops(const Rig& rig, Rigged& rigged) {
     if (k == 0) bay += rig.main.run.near_hardware.length;
     if (k + 2 == at.size()) bay += rig.main.run.far_hardware.length;
     double length = bay;
-    if (const auto* a = std::get_if<SlackShare>(&rig.backup.amount)) length = bay * (1.0 + per_bay(a->of_bay, k));
+    if (const auto* a = std::get_if<SlackShare>(&rig.backup.amount)) length = bay * (1.0 + of_bay(a->of_bay, k));
     if (const auto* a = std::get_if<LoopDrop>(&rig.backup.amount)) {
-      length = bay + 8.0 * std::pow(per_bay(a->of_bay, k), 2) / (3.0 * bay);
+      length = bay + 8.0 * std::pow(of_bay(a->of_bay, k), 2) / (3.0 * bay);
     }
-    if (const auto* a = std::get_if<LoopLength>(&rig.backup.amount)) length = per_bay(a->of_bay, k);
+    if (const auto* a = std::get_if<LoopLength>(&rig.backup.amount)) length = of_bay(a->of_bay, k);
     rigged.loop_length.push_back(length);
   }
 }
@@ -107,111 +101,6 @@ void first_backup(const Rig& rig, Rigged& rigged) {
   }
   rigged.backup_segment_length.push_back(left);
 }
-
-// What the lengths must bring about.
-struct Asked {
-  std::optional<double> tension;   // main at the near anchor [N]
-  int last_main_piece = 0;         // the one that is lengthened for it
-  std::variant<SlackShare, LoopDrop, LoopLength> amount;
-  bool last_loop_follows = false;  // the backup is let out with the main
-};
-
-int last_webbing_piece(const Mesh& mesh) {
-  const int last = int(mesh.main_piece.size()) - 1;
-  return mesh.main_piece[last].kind == Piece::Kind::webbing ? last : last - 1;
-}
-
-// Rounds of Newton steps and corrections of lengths on one mesh.
-class Rounds {
- public:
-  Rounds(Asked asked, Mesh& mesh)
-      : asked_(std::move(asked)), mesh_(mesh), solver_(mesh.line), state_(solver_.start()), loops_(mesh.line.bays()) {}
-
-  // False where the line did not settle or the lengths did not come to rest.
-  bool run() {
-    // While the lengths still move, resting to a part in a thousand is enough.
-    bool exact = false;
-    for (int round = 0; round < kMostRounds; ++round) {
-      if (!solver_.settle(state_, iterations_, exact ? EquilibriumSolver::kLastStepAt : kRoughRest)) {
-        state_ = solver_.solve_by_descent();
-        if (!state_.certified()) return false;
-      }
-      const bool main_done = correct_main(), loops_done = correct_loops();
-      if (main_done && loops_done && exact) return true;
-      exact = main_done && loops_done;
-      solver_.set_lengths_and_loads(mesh_.line);
-    }
-    return false;
-  }
-  Equilibrium proven() { return solver_.prove(state_, iterations_); }
-
- private:
-  struct Loop {
-    double last_length = 0.0, last_drop = 0.0;
-    bool started = false;
-  };
-
-  // The whole main as one spring between its anchors: how its pull falls when it gets longer.
-  bool correct_main() {
-    if (!asked_.tension) return true;
-    const Vec3 pull = state_.near_force.front();
-    const double miss = norm(pull) - *asked_.tension;
-    if (std::abs(miss) <= kTensionTolerance * *asked_.tension) return true;
-    Sym3 compliance;
-    for (std::size_t k = 0; k < mesh_.line.bays(); ++k) {
-      compliance += solver_.chains().evaluate(2 * k, state_.near_force[2 * k]).compliance;
-    }
-    const Vec3 along = (1.0 / norm(pull)) * pull;
-    const double slope = dot(along, inverse(compliance) * along);  // [N/m]
-    const std::size_t last_chain = 2 * (mesh_.line.bays() - 1);
-    const double now = solver_.chains().natural_length(last_chain);
-    const double by = std::clamp(miss / slope, -0.3 * now, 2.0 * now);
-    lengthen(mesh_, last_chain, asked_.last_main_piece, by);
-    if (asked_.last_loop_follows) lengthen(mesh_, last_chain + 1, -1, by);
-    return false;
-  }
-
-  bool correct_loops() {
-    if (std::holds_alternative<LoopLength>(asked_.amount)) return true;
-    const auto* slack = std::get_if<SlackShare>(&asked_.amount);
-    const Shape shape = slack ? Shape{} : solver_.shape(state_);
-    bool done = true;
-    for (std::size_t k = 0; k < mesh_.line.bays(); ++k) {
-      const double length = solver_.chains().natural_length(2 * k + 1);
-      double by = 0.0;
-      if (slack) {
-        const double main = solver_.chains().stretched_length(2 * k, state_.near_force[2 * k]);
-        by = main * (1.0 + per_bay(slack->of_bay, k)) - length;
-        if (std::abs(by) <= kSlackTolerance * length) continue;
-      } else {
-        const double wanted = per_bay(std::get<LoopDrop>(asked_.amount).of_bay, k);
-        const double drop = loop_drop(shape.main[k], shape.loop[k]);
-        if (std::abs(drop - wanted) <= kDropTolerance) continue;
-        by = drop_correction(loops_[k], length, drop, wanted);
-      }
-      lengthen(mesh_, 2 * k + 1, -1, std::clamp(by, -0.3 * length, 0.5 * length));
-      done = false;
-    }
-    return done;
-  }
-
-  // Secant on the squared drop, which grows in proportion to the extra length; 8 d^2 / 3 l to start.
-  double drop_correction(Loop& loop, double length, double drop, double wanted) const {
-    const double square = drop * std::abs(drop), target = wanted * wanted;
-    double slope = 3.0 * length / 8.0;  // d(drop^2)/d(length)
-    const double moved = length - loop.last_length, gained = square - loop.last_drop;
-    if (loop.started && std::abs(moved) > 1e-9 && gained / moved > 0.05 * slope) slope = gained / moved;
-    loop = {length, square, true};
-    return (target - square) / slope;
-  }
-
-  Asked asked_;
-  Mesh& mesh_;
-  EquilibriumSolver solver_;
-  Equilibrium state_;
-  std::vector<Loop> loops_;
-  int iterations_ = 0;
-};
 
 // Reads the lengths that the rounds found back out of the mesh.
 void collect(const Rig& rig, StandingRig& out) {
@@ -234,20 +123,27 @@ void collect(const Rig& rig, StandingRig& out) {
   set_last(rig.backup.run, rigged.backup_segment_length, backup_total);
 }
 
-std::string too_strong(const Rig& rig) {
+// How far a joint may have moved between two results: all loops before it count.
+double furthest_apart(const Rigged& a, const Rigged& b) {
+  double apart = std::abs(a.main_segment_length.back() - b.main_segment_length.back());
+  for (std::size_t k = 0; k < a.loop_length.size(); ++k) apart += std::abs(a.loop_length[k] - b.loop_length[k]);
+  return apart;
+}
+
+std::string too_strong(const Rig& rig, UnitSystem units) {
   for (const Segment& segment : rig.main.run.segments) {
     const Webbing& w = rig.webbings[segment.webbing];
     if (rig.main.tension && *rig.main.tension >= w.strength) {
-      return fmt::format("The asked standing tension of {:.2f} kN is not below the strength of {} ({:.1f} kN): "
+      return fmt::format("The asked standing tension of {} is not below the strength of {} ({}): "
                          "ask for less tension or rig a stronger main.",
-                         *rig.main.tension / 1000.0, w.name, w.strength / 1000.0);
+                         force_text(*rig.main.tension, units), w.name, force_text(w.strength, units));
     }
   }
   return "";
 }
 
 // A main stretched past its strength, or a backup that does not hang.
-std::string broken_or_taut(const Rig& rig, const StandingRig& out) {
+std::string broken_or_taut(const Rig& rig, const StandingRig& out, UnitSystem units) {
   const Line& line = out.mesh.line;
   for (std::size_t k = 0; k < line.bays(); ++k) {
     const ChainRange range = line.main_chain(k);
@@ -255,10 +151,11 @@ std::string broken_or_taut(const Rig& rig, const StandingRig& out) {
     for (std::size_t i = range.first; i < range.first + range.count; ++i) {
       const Piece& piece = out.mesh.main_piece[out.mesh.piece_of_bar[i]];
       if (piece.kind != Piece::Kind::webbing || tension < rig.webbings[piece.index].strength) continue;
-      return fmt::format("The main cannot reach across: {:.2f} m of webbing in a gap of {:.2f} m would have to "
-                         "carry {:.1f} kN, and {} breaks at {:.1f} kN. Cut it longer.",
-                         main_webbing_length(rig, out.rigged), rig.site.gap, tension / 1000.0,
-                         rig.webbings[piece.index].name, rig.webbings[piece.index].strength / 1000.0);
+      return fmt::format("The main cannot reach across: {} of webbing in a gap of {} would have to "
+                         "carry {}, and {} breaks at {}. Cut it longer.",
+                         length_text(main_webbing_length(rig, out.rigged), units), length_text(rig.site.gap, units),
+                         force_text(tension, units), rig.webbings[piece.index].name,
+                         force_text(rig.webbings[piece.index].strength, units));
     }
   }
   for (std::size_t k = 0; k < line.bays(); ++k) {
@@ -266,9 +163,10 @@ std::string broken_or_taut(const Rig& rig, const StandingRig& out) {
     const Vec3 far = k + 1 == line.bays() ? line.ends.backup_far : out.standing.tapes[k + 1];
     const double apart = norm(far - near);
     if (out.rigged.loop_length[k] > apart) continue;
-    return fmt::format("The backup does not hang: in bay {} its {:.3f} m are pulled taut between tapes {:.3f} m "
-                       "apart, and it carries {:.0f} N of the standing line. Ask for more slack or a larger drop.",
-                       k + 1, out.rigged.loop_length[k], apart, norm(out.standing.near_force[2 * k + 1]));
+    return fmt::format("The backup does not hang: in bay {} its {} are pulled taut between tapes {} "
+                       "apart, and it carries {} of the standing line. Ask for more slack or a larger drop.",
+                       k + 1, length_text(out.rigged.loop_length[k], units), length_text(apart, units),
+                       force_text(norm(out.standing.near_force[2 * k + 1]), units));
   }
   return "";
 }
@@ -278,6 +176,10 @@ std::string why_not(const Rig& rig) {
     return "No lengths give the asked drops and tension together. A drop that is too small pulls the "
            "backup taut so that it carries the line instead of hanging below it: ask for a larger drop.";
   }
+  if (std::holds_alternative<LoopLength>(rig.backup.amount)) {
+    return "No length of main gives the asked tension with loops of the given lengths: ask for longer loops or "
+           "another tension.";
+  }
   return "No lengths give the asked slack and tension together: ask for more slack or another tension.";
 }
 
@@ -286,43 +188,50 @@ std::string why_not(const Rig& rig) {
 namespace {
 
 // Lengths with every joint holding. `tension` may differ from the rig's to make up for rings that slide.
-StandingOutcome find_locked(const Rig& rig, const MeshOptions& options, std::optional<double> tension) {
+StandingOutcome find_locked(const Rig& rig, const MeshOptions& options, std::optional<double> tension,
+                            UnitSystem units) {
   StandingRig out;
   out.rigged = first_lengths(rig);
-  TapeLayout layout = lay_out_tapes(rig.spacing, main_webbing_length(rig, out.rigged));
+  TapeLayout layout = lay_out_tapes(rig.spacing, main_webbing_length(rig, out.rigged), units);
   out.rigged.tape_s = std::move(layout.at);
   out.notes = std::move(layout.notes);
   out.leftover_bays = std::move(layout.leftover_bays);
+  out.close_bays = std::move(layout.close_bays);
   check_bay_count(rig, out.rigged.tape_s.size() + 1);
   first_loops(rig, out.rigged);
-  // Joints of the backup shift with the loops before them, so the mesh is cut again with the lengths
-  // that the first rounds found; with one segment a single pass is exact.
-  const int passes = rig.backup.run.segments.size() > 1 || rig.main.run.segments.size() > 1 ? 3 : 1;
-  for (int pass = 0; pass < passes; ++pass) {
+  // Joints shift with the lengths before them, so the mesh is cut again until they stay: at once where
+  // there is no joint.
+  const bool joints = rig.backup.run.segments.size() > 1 || rig.main.run.segments.size() > 1;
+  constexpr int kMostCuts = 20;
+  constexpr double kSameJoint = 1e-9;  // [m]
+  for (int cuts = 0;; ++cuts) {
+    const Rigged before = out.rigged;
     out.rigged.backup_segment_length.clear();
     first_backup(rig, out.rigged);
     out.mesh = cut_line(rig, out.rigged, options, rig.extra_places);
-    Rounds rounds({tension, last_webbing_piece(out.mesh), rig.backup.amount, false}, out.mesh);
-    if (!rounds.run()) return {std::nullopt, {false, why_not(rig)}};
+    std::optional<Equilibrium> found = find_lengths({tension, rig.backup.amount, false}, out.mesh);
+    if (!found) return {std::nullopt, {false, why_not(rig)}};
     collect(rig, out);
-    if (pass + 1 == passes) out.standing = rounds.proven();
+    out.standing = std::move(*found);
+    if (!joints || furthest_apart(before, out.rigged) <= kSameJoint) break;
+    if (cuts == kMostCuts) return {std::nullopt, {true, "The joints of the webbings did not come to one place."}};
   }
   if (!out.standing.certified()) {
     return {std::nullopt, {true, fmt::format("The standing line was not proven: {:.3g} N are left unbalanced.",
                                              out.standing.certificate.residual)}};
   }
-  if (const std::string words = broken_or_taut(rig, out); !words.empty()) return {std::nullopt, {false, words}};
+  if (const std::string words = broken_or_taut(rig, out, units); !words.empty()) return {std::nullopt, {false, words}};
   return {std::move(out), {}};
 }
 
 }  // namespace
 
-StandingOutcome find_natural_lengths(const Rig& rig, const MeshOptions& options) {
-  if (const std::string words = too_strong(rig); !words.empty()) return {std::nullopt, {false, words}};
+StandingOutcome find_natural_lengths(const Rig& rig, const MeshOptions& options, UnitSystem units) {
+  if (const std::string words = too_strong(rig, units); !words.empty()) return {std::nullopt, {false, words}};
   std::optional<double> tension = rig.main.tension;
   constexpr int kMostTries = 12;
   for (int attempt = 0; attempt < kMostTries; ++attempt) {
-    StandingOutcome found = find_locked(rig, options, tension);
+    StandingOutcome found = find_locked(rig, options, tension, units);
     if (!found.rig || rig.backup.joint == Joint::taped) return found;
     StandingRig& out = *found.rig;
     SlidRings slid = slide_rings_from_three_starts(out.mesh, out.mesh.line, out.standing);
@@ -335,8 +244,8 @@ StandingOutcome find_natural_lengths(const Rig& rig, const MeshOptions& options)
     out.mesh.line = std::move(slid.line);
     out.standing = std::move(slid.rest);
     collect(rig, out);
-    out.notes.push_back(fmt::format("Rings run free: up to {:.3f} m of backup ran through one until the standing "
-                                    "line was at rest.", slid.slid_max));
+    out.notes.push_back(fmt::format("Rings run free: up to {} of backup ran through one until the standing "
+                                    "line was at rest.", length_text(slid.slid_max, units)));
     if (!slid.starts_agree) {
       out.notes.push_back("Started from other slack, the rings came to rest elsewhere: where they stand depends on "
                           "how the line was hung. Shorter loops or tape make it one.");
@@ -354,10 +263,9 @@ std::optional<Slackened> slacken(const StandingRig& standing, double tension) {
     for (std::size_t i = 0; i < last.count; ++i) sum += mesh.line.length[last.first + i];
     return sum;
   };
-  Rounds rounds({tension, last_webbing_piece(out.mesh), LoopLength{{1.0}}, true}, out.mesh);
-  if (!rounds.run()) return std::nullopt;
-  out.line = rounds.proven();
-  if (!out.line.certified()) return std::nullopt;
+  std::optional<Equilibrium> found = find_lengths({tension, LoopLength{{1.0}}, true}, out.mesh);
+  if (!found || !found->certified()) return std::nullopt;
+  out.line = std::move(*found);
   out.length = length(out.mesh) - length(standing.mesh);
   return out;
 }

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/quantity_text.h"
 #include "line/mesh.h"
 #include "rig/rig.h"
 #include "rig/rigged.h"
@@ -20,6 +21,7 @@ struct StandingRig {
   Equilibrium standing;
   std::vector<std::string> notes;  ///< what the spacing left over, in words
   std::vector<std::size_t> leftover_bays;  ///< bays, counted from 0, that took it
+  std::vector<std::size_t> close_bays;     ///< bays, counted from 0, where tricks are done
 };
 
 /// A line that cannot be as asked, or a solve that did not end.
@@ -33,14 +35,14 @@ struct StandingOutcome {
   CannotStand why;                 ///< meaningful when `rig` is empty
 };
 
-/// Finds main and loop lengths: the last main segment such that the standing tension at the near
-/// anchor is as asked (to 1e-10 relative), each loop such that its slack (to 1e-12 of its length) or
-/// drop (to 1e-8 m) is as asked. Newton steps on the line alternate with one-number corrections of each
-/// length, whose slopes are known well enough that a handful of rounds ends it.
+/// Finds main and loop lengths: the last main segment such that the standing tension at the near anchor is
+/// as asked, each loop such that its slack or drop is as asked (length_rounds.h says how closely).
 /// Places that the rig asks for get a node. Where the backup runs through rings, the lengths are found
 /// with the rings locked and the rings are then let go.
+/// @param units  of notes and words
 /// @throws InputError when tapes, asked places or per-bay values do not fit
-[[nodiscard]] StandingOutcome find_natural_lengths(const Rig& rig, const MeshOptions& options);
+[[nodiscard]] StandingOutcome find_natural_lengths(const Rig& rig, const MeshOptions& options,
+                                                   UnitSystem units = UnitSystem::metric);
 
 /// Natural length of main that must still be pulled through to take the standing line from a lower
 /// tension at the near anchor to where it stands [m], and the line at that tension. Tapes stay where they

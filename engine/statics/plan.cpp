@@ -86,7 +86,7 @@ double loop_webbing(const Rig& rig, const Rigged& rigged, std::size_t bay) {
 std::vector<PlanBay> describe_bays(const Rig& rig, const StandingRig& found, const EquilibriumSolver& solver,
                                    const Shape& shape) {
   std::vector<PlanBay> bays;
-  const auto& leftover = found.leftover_bays;
+  const auto &leftover = found.leftover_bays, &close = found.close_bays;
   for (std::size_t k = 0; k < found.rigged.bays(); ++k) {
     PlanBay bay;
     bay.number = int(k) + 1;
@@ -104,6 +104,7 @@ std::vector<PlanBay> describe_bays(const Rig& rig, const StandingRig& found, con
     bay.drop = loop_drop(shape.main[k], shape.loop[k]);
     bay.slack = found.rigged.loop_length[k] / bay.main_standing - 1.0;
     bay.ends_leftover = std::find(leftover.begin(), leftover.end(), k) != leftover.end();
+    bay.close = std::find(close.begin(), close.end(), k) != close.end();
     bays.push_back(bay);
   }
   return bays;
@@ -112,8 +113,8 @@ std::vector<PlanBay> describe_bays(const Rig& rig, const StandingRig& found, con
 // Everything that needs the standing line; throws NoCertificate where a solve is not proven.
 class Planner {
  public:
-  Planner(const Rig& rig, const StandingRig& found)
-      : rig_(rig), found_(found), solver_(found.mesh.line), shape_(solver_.shape(found.standing)),
+  Planner(const Rig& rig, const StandingRig& found, UnitSystem units)
+      : rig_(rig), found_(found), units_(units), solver_(found.mesh.line), shape_(solver_.shape(found.standing)),
         ledger_(rig, found.mesh) {
     solver_.set_loads(found.mesh.line);
     ledger_.enter(solver_.chains(), found.standing, "standing");
@@ -126,17 +127,22 @@ class Planner {
 
   Plan run() {
     const Line& line = found_.mesh.line;
-    WalkerSweep sweep(rig_, found_.mesh, line, found_.standing, shape_, ledger_, rig_.backup.joint);
+    WalkerSweep sweep(rig_, found_.mesh, line, found_.standing, shape_, ledger_, rig_.backup.joint, units_);
     plan_.walker = visit(sweep, sweep.tapes_and_middles(), rig_.walker.mass, "walker at {}", true);
     std::vector<WalkerSweep::Place> extra;
     for (std::size_t i = 0; i < rig_.extra_places.size(); ++i) {
       extra.push_back({found_.mesh.asked[i], rig_.extra_places[i], false});
     }
     plan_.extra = visit(sweep, extra, rig_.walker.mass, "walker at {}", false);
+    for (const WalkerPlace& place : plan_.extra) {
+      plan_.notes.push_back(fmt::format("The place asked at {} along the unloaded main stands at {} of the gap.",
+                                        quantity_text(place.s, Measure::length, units_),
+                                        quantity_text(place.position, Measure::length, units_)));
+    }
     const double two = rig_.walker.mass + rig_.walker.rescuer_mass.value;
     plan_.rescue = visit(sweep, sweep.middles(), two, "two people at {}", false);
     if (rig_.backup.joint == Joint::ring) {
-      WalkerSweep locked(rig_, found_.mesh, line, found_.standing, shape_, ledger_, Joint::taped);
+      WalkerSweep locked(rig_, found_.mesh, line, found_.standing, shape_, ledger_, Joint::taped, units_);
       plan_.walker_other_joint =
           visit(locked, locked.tapes_and_middles(), rig_.walker.mass, "rings locked, walker at {}", false);
     }
@@ -163,7 +169,7 @@ class Planner {
 
   static void require(const WalkerPlace& place, const char* words) {
     if (place.certified) return;
-    throw NoCertificate{fmt::format(fmt::runtime(words), fmt::format("{:.2f} m", place.position)), place.certificate};
+    throw NoCertificate{fmt::format(fmt::runtime(words), quantity_text(place.position, Measure::length, UnitSystem::metric)), place.certificate};
   }
 
   WindState wind(double speed) {
@@ -173,13 +179,13 @@ class Planner {
     EquilibriumSolver solver(blown);
     const Equilibrium at = solver.solve_from(found_.standing);
     if (!at.certified()) throw NoCertificate{"standing in the wind", at.certificate};
-    ledger_.enter(solver.chains(), at, fmt::format("standing in {:.0f} m/s of wind", speed));
+    ledger_.enter(solver.chains(), at, fmt::format("standing in wind of {}", quantity_text(speed, Measure::speed, units_)));
     const Shape shape = solver.shape(at);
     for (std::size_t k = 0; k < blown.bays(); ++k) {
       for (const Vec3& node : shape.main[k]) out.blow_out = std::max(out.blow_out, node.y);
       for (const Vec3& node : shape.loop[k]) out.loop_blow_out = std::max(out.loop_blow_out, node.y);
     }
-    WalkerSweep sweep(rig_, found_.mesh, blown, at, shape_, ledger_, Joint::taped);
+    WalkerSweep sweep(rig_, found_.mesh, blown, at, shape_, ledger_, Joint::taped, units_);
     const Vec3 force = weight(rig_.walker.mass) + walker_drag(rig_.walker, speed);
     for (const WalkerSweep::Place& place : sweep.middles()) {
       const WalkerPlace here = sweep.solve(place, force, "walker in the wind at {}").place;
@@ -202,9 +208,10 @@ class Planner {
     const std::optional<Slackened> hand = slacken(found_, hand_tight);
     if (!hand) {
       // Below about three quarters of its own weight no line hangs, however long: long lines have no such state.
-      plan_.notes.push_back(fmt::format("No hanging line was found at the hand-tight tension of {:.0f} N: a line this "
+      plan_.notes.push_back(fmt::format("No hanging line was found at the hand-tight tension of {}: a line this "
                                         "heavy pulls harder by its own weight. State a higher [main] hand_tight to "
-                                        "learn what to pull through.", hand_tight));
+                                        "learn what to pull through.",
+                                        quantity_text(hand_tight, Measure::force, units_)));
       return std::nullopt;
     }
     PullThrough out{hand_tight, hand->length, 0.0};
@@ -236,13 +243,15 @@ class Planner {
       const Webbing& webbing = rig_.webbings[run.segments[force.index].webbing];
       if (force.tension <= webbing.curve.last_measured_tension()) continue;
       plan_.notes.push_back(fmt::format(
-          "{}: {:.2f} kN ({}) is past its last measured point, {:.2f} kN; the curve goes on by its last slope.",
-          force.name, force.tension / 1000.0, force.state, webbing.curve.last_measured_tension() / 1000.0));
+          "{}: {} ({}) is past its last measured point, {}; the curve goes on by its last slope.", force.name,
+          quantity_text(force.tension, Measure::force, units_), force.state,
+          quantity_text(webbing.curve.last_measured_tension(), Measure::force, units_)));
     }
   }
 
   const Rig& rig_;
   const StandingRig& found_;
+  UnitSystem units_;
   EquilibriumSolver solver_;
   Shape shape_;
   ForceLedger ledger_;
@@ -253,14 +262,14 @@ class Planner {
 
 PlanOutcome make_plan(const Rig& rig, const PlanOptions& options) {
   if (std::vector<Problem> problems = find_problems(rig); !problems.empty()) throw InputError(std::move(problems));
-  StandingOutcome found = find_natural_lengths(rig, {options.main_bars, options.loop_bars});
+  StandingOutcome found = find_natural_lengths(rig, {options.main_bars, options.loop_bars}, options.units);
   if (!found.rig) {
     const auto reason = found.why.no_certificate ? PlanFailure::Reason::no_certificate
                                                  : PlanFailure::Reason::cannot_stand;
     return {std::nullopt, PlanFailure{reason, found.why.words}};
   }
   try {
-    return {Planner(rig, *found.rig).run(), std::nullopt};
+    return {Planner(rig, *found.rig, options.units).run(), std::nullopt};
   } catch (const NoCertificate& no) {
     return {std::nullopt,
             PlanFailure{PlanFailure::Reason::no_certificate,

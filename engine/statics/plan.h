@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/quantity_text.h"
 #include "base/vec3.h"
 #include "rig/rig.h"
 #include "rig/rigged.h"
@@ -53,6 +54,7 @@ struct PlanBay {
   double slack = 0.0;               ///< [-]
   double ankle_margin = 0.0;        ///< walker at its middle [m]
   bool ends_leftover = false;       ///< takes up what was left over of the spacing
+  bool close = false;               ///< one of the close bays, where tricks are done
 };
 
 struct WalkerPlace {
@@ -123,6 +125,7 @@ struct PlanFailure {
 struct PlanOptions {
   int main_bars = 16;                     ///< per bay, even [-]
   int loop_bars = 16;                     ///< per bay [-]
+  UnitSystem units = UnitSystem::metric;  ///< of notes and words
 };
 
 struct PlanOutcome {

@@ -39,9 +39,9 @@ AnchorLoad far_anchor_load(const Line& line, const Equilibrium& at) {
 }
 
 WalkerSweep::WalkerSweep(const Rig& rig, const Mesh& mesh, Line base, Equilibrium standing,
-                         const Shape& places, ForceLedger& ledger, Joint joint)
+                         const Shape& places, ForceLedger& ledger, Joint joint, UnitSystem units)
     : rig_(rig), mesh_(mesh), base_(std::move(base)), standing_(std::move(standing)), places_(places),
-      ledger_(ledger), joint_(joint), solver_(base_) {}
+      ledger_(ledger), joint_(joint), units_(units), solver_(base_) {}
 
 std::vector<WalkerSweep::Place> WalkerSweep::middles() const {
   std::vector<Place> places;
@@ -73,7 +73,7 @@ WalkerSweep::Answer WalkerSweep::solve(const Place& place, const Vec3& force, co
   Answer answer{describe(place, at, line, shape), 0.0};
   const std::size_t bay = place.node.bay;
   answer.ankle_margin = ankle_margin(shape.main[bay], shape.loop[bay], place.node.bar);
-  ledger_.enter(solver_.chains(), at, fmt::format(fmt::runtime(words), fmt::format("{:.1f} m", answer.place.position)));
+  ledger_.enter(solver_.chains(), at, fmt::format(fmt::runtime(words), quantity_text(answer.place.position, Measure::length, units_)));
   return answer;
 }
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/quantity_text.h"
 #include "line/mesh.h"
 #include "statics/equilibrium.h"
 #include "statics/force_ledger.h"
@@ -16,10 +17,11 @@ class WalkerSweep {
  public:
   /// @param base      the loads without a walker: still air or wind
   /// @param standing  the certified line under `base`
+  /// @param units     of the words the ledger gets
   /// @param joint     ring: the backup runs freely through its rings; taped: it does not
   /// @param places    still-air standing tapes and mesh, which give places their position on the gap axis
   WalkerSweep(const Rig& rig, const Mesh& mesh, Line base, Equilibrium standing, const Shape& places,
-              ForceLedger& ledger, Joint joint);
+              ForceLedger& ledger, Joint joint, UnitSystem units = UnitSystem::metric);
 
   struct Place {
     NodeAt node;
@@ -48,6 +50,7 @@ class WalkerSweep {
   const Shape& places_;
   ForceLedger& ledger_;
   Joint joint_;
+  UnitSystem units_;
   EquilibriumSolver solver_;
 };
 

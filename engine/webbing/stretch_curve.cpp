@@ -160,7 +160,6 @@ StretchAt StretchCurve::stretch_at(double tension) const {
 }
 
 void StretchCurve::stretch_at(const double* tension, double* stretch, double* compliance) const {
-  using Lane = double __attribute__((vector_size(kLanes * sizeof(double))));
   const auto one_by_one = [&] {
     for (std::size_t k = 0; k < kLanes; ++k) {
       const StretchAt at = stretch_at(tension[k]);

@@ -4,6 +4,8 @@
 #include <cstddef>
 #include <vector>
 
+#include "base/lane.h"
+
 namespace spanloom {
 
 /// One measured point of a pull test.
@@ -42,7 +44,6 @@ class StretchCurve {
   /// Stretch [-] and compliance [1/N] at a tension [N], >= 0. Exact inverse of tension().
   StretchAt stretch_at(double tension) const;
   /// The same for kLanes tensions at once, several times faster on a curve with many points.
-  static constexpr std::size_t kLanes = 4;
   void stretch_at(const double* tension, double* stretch, double* compliance) const;
   /// Integral of e from 0 to T [N]: stretch * tension - energy.
   double coenergy(double tension) const;

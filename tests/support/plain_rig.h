@@ -24,7 +24,7 @@ inline Rig plain_rig() {
   Rig rig = rig_with_defaults();
   rig.title = "plain";
   rig.site.gap = 50.0;
-  rig.site.ground = {{0.0, -0.5}, {2.0, -0.5}, {2.0, -30.0}, {48.0, -30.0}, {48.0, -0.5}, {50.0, -0.5}};
+  rig.site.ground = {{0.0, -1.5}, {2.0, -1.5}, {2.0, -30.0}, {48.0, -30.0}, {48.0, -1.5}, {50.0, -1.5}};
   rig.webbings = {plain_webbing("river", 0.060, 120e3), plain_webbing("brook", 0.050, 80e3)};
   rig.main.run.segments = {{0, std::nullopt}};
   rig.backup.run.segments = {{1, std::nullopt}};

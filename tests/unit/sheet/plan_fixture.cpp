@@ -63,7 +63,7 @@ class PlanMaker {
     plan_.pull_through = PullThrough{300.0, 0.028 * shape_.gap, 0.05 * shape_.gap};
     plan_.body_below_main = rig_.walker.leash.value + rig_.walker.foot_to_hip.value;
     plan_.notes = {"The end bays take up what the spacing left over: 2.31 m near, 2.18 m far."};
-    plan_.forces.push_back({.name = "main segment 1 (river)", .key = "main.webbing",
+    plan_.forces.push_back({.name = "main segment 1 (river)",
                             .tension = 1.3 * shape_.tension, .state = "walker at the middle"});
     return std::move(plan_);
   }

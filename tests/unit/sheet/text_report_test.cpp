@@ -66,9 +66,9 @@ TEST(TextReport, LeavesOutPartsThatTheRigDoesNotHave) {
   EXPECT_EQ(text.find("Rings free"), std::string::npos);
 }
 
-TEST(TextReport, GivesEachCheckItsVerdictValueLimitAndDifference) {
+TEST(TextReport, GivesEachCheckItsVerdictValueLimitAndMargin) {
   const std::string text = report(fixture::sample());
-  EXPECT_NE(text.find("STOP    Clearance over the ground: 1.62 m, limit 2.00 m (-0.38 m)"), std::string::npos);
+  EXPECT_NE(text.find("STOP    Clearance over the ground: 1.62 m, limit 2.00 m (margin -0.38 m)"), std::string::npos);
   EXPECT_NE(text.find("caution Near anchor: strength over greatest load: not known"), std::string::npos);
 }
 

@@ -70,6 +70,7 @@ TEST(LineClearance, IsUnknownWithoutGroundOrWhereTheZonesCoverTheGap) {
 TEST(EdgeDistance, IsTakenSquareToTheLine) {
   Rig rig = plain_rig();
   rig.far_anchor.edge.reset();
+  rig.site.ground = {{0, -0.5}, {2, -0.5}, {2, -30}, {50, -30}};
   // The line falls by 3 in 4; the edge lies 2 m out and 0.5 m below the anchor, 1 m above the line.
   Shape shape;
   shape.main = {{{0, 0, 0}, {4, 0, -3}, {50, 0, -3}}};

@@ -1,4 +1,4 @@
-#include "sheet/quantity_text.h"
+#include "base/quantity_text.h"
 
 #include <gtest/gtest.h>
 

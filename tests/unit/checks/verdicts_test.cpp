@@ -1,0 +1,243 @@
+#include "checks/verdicts.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "support/plain_rig.h"
+
+namespace spanloom {
+namespace {
+
+
+Plan plan_of(const Rig& rig) {
+  PlanOutcome out = make_plan(rig, {8, 8});
+  if (!out.plan) throw std::runtime_error(out.failure->words);
+  return std::move(*out.plan);
+}
+
+/// Every length of hardware present, everything stated: nothing is left to assume.
+Rig full_rig() {
+  Rig rig = plain_rig();
+  rig.main.run.near_hardware = {"pulleys", 2.0, 0.6, 60e3};
+  rig.main.run.far_hardware = {"shackle", 0.4, 0.1, 60e3};
+  rig.backup.run.near_hardware = {"sling", 0.4, 0.5, 60e3};
+  rig.wind = Wind{6.0};
+  return rig;
+}
+
+const Check& named(const std::vector<Check>& checks, const std::string& name) {
+  const auto it = std::find_if(checks.begin(), checks.end(), [&](const Check& c) { return c.name == name; });
+  if (it == checks.end()) throw std::runtime_error("no check " + name);
+  return *it;
+}
+
+TEST(Judge, FindsAFullyStatedRigInOrder) {
+  const Rig rig = full_rig();
+  for (const Check& c : judge(rig, plan_of(rig))) {
+    // The backup's strength is judged while the main holds only, so it is never in order by itself.
+    const bool open = c.name == "backup_strength_dry" || c.name == "backup_strength_wet" || c.name == "backup_links";
+    EXPECT_EQ(c.verdict, open ? Verdict::caution : Verdict::ok) << c.name << ": " << c.words;
+    EXPECT_TRUE(c.assumed.empty()) << c.name;
+  }
+}
+
+TEST(Judge, NeverSaysOkOverADefaultOrAMissingInput) {
+  Rig rig = rig_with_defaults();
+  const Rig full = plain_rig();
+  rig.title = full.title, rig.site = full.site, rig.webbings = full.webbings;
+  for (Webbing& w : rig.webbings) w.wet_keeps = Stated<double>::by_default(0.85);
+  rig.main.run.segments = full.main.run.segments, rig.main.tension = full.main.tension;
+  rig.backup.run.segments = full.backup.run.segments, rig.backup.amount = full.backup.amount;
+  rig.spacing.pattern = full.spacing.pattern;
+  rig.walker.mass = 80.0;
+  for (const Check& c : judge(rig, plan_of(rig))) {
+    EXPECT_NE(c.verdict, Verdict::ok) << c.name;
+  }
+}
+
+// Change one stated input of a rig that is all in order into a default: whatever rests on it is no longer ok.
+TEST(Judge, NamesEachDefaultItRestsOn) {
+  const Rig full = full_rig();
+  const Plan plan = plan_of(full);
+  const std::vector<std::pair<std::function<void(Rig&)>, std::vector<const char*>>> cases = {
+      {[](Rig& r) { r.limits.ratio.assumed = true; },
+       {"main_strength_dry", "main_strength_wet", "backup_strength_dry", "backup_strength_wet", "main_links", "backup_links"}},
+      {[](Rig& r) { r.limits.anchor_ratio.assumed = true; }, {"anchor_near", "anchor_far"}},
+      {[](Rig& r) { r.limits.least_drop.assumed = true; }, {"least_drop"}},
+      {[](Rig& r) { r.limits.least_ankle_margin.assumed = true; }, {"ankle_margin"}},
+      {[](Rig& r) { r.limits.reserve.assumed = true; }, {"line_clearance", "foot_clearance", "hang_clearance"}},
+      {[](Rig& r) { r.limits.anchor_zone.assumed = true; }, {"line_clearance", "foot_clearance", "hang_clearance", "edge_distance"}},
+      {[](Rig& r) { r.limits.edge_distance.assumed = true; }, {"edge_distance"}},
+      {[](Rig& r) { r.limits.backup_tension.assumed = true; }, {"backup_tension"}},
+      {[](Rig& r) { r.walker.leash.assumed = true; }, {"hang_clearance"}},
+      {[](Rig& r) { r.walker.foot_to_hip.assumed = true; }, {"hang_clearance"}},
+      {[](Rig& r) { r.main.run.near_end.keeps = Stated<double>::by_default(0.5); }, {"main_strength_dry", "main_strength_wet"}},
+      {[](Rig& r) { r.webbings[0].wet_keeps.assumed = true; }, {"main_strength_wet"}},
+      {[](Rig& r) { r.spacing.arm_span.assumed = true; }, {"spacing"}},
+  };
+  for (const auto& [forget, names] : cases) {
+    Rig rig = full;
+    forget(rig);
+    const auto checks = judge(rig, plan);
+    for (const char* name : names) {
+      EXPECT_NE(named(checks, name).verdict, Verdict::ok) << name;
+      EXPECT_FALSE(named(checks, name).assumed.empty()) << name;
+    }
+  }
+}
+
+TEST(Judge, IsNotGreenOverASecondPersonOfAssumedWeight) {
+  // The rescue loads anchors and webbing most: with its weight assumed, none of these may be ok.
+  Rig rig = full_rig();
+  rig.walker.rescuer_mass.assumed = true;
+  const auto checks = judge(rig, plan_of(rig));
+  for (const char* name : {"main_strength_dry", "main_strength_wet", "main_links", "anchor_near", "anchor_far"}) {
+    EXPECT_NE(named(checks, name).verdict, Verdict::ok) << name;
+  }
+}
+
+TEST(Judge, LeavesChecksOpenWhereAnInputIsMissing) {
+  Rig rig = full_rig();
+  rig.near_anchor.strength.reset();
+  rig.main.run.near_hardware.strength.reset();
+  rig.site.ground.clear();
+  const auto checks = judge(rig, plan_of(rig));
+  for (const char* name : {"anchor_near", "line_clearance", "foot_clearance", "hang_clearance", "edge_distance"}) {
+    EXPECT_FALSE(named(checks, name).computed) << name;
+    EXPECT_EQ(named(checks, name).verdict, Verdict::caution) << name;
+  }
+  EXPECT_EQ(named(checks, "main_links").verdict, Verdict::caution);
+}
+
+TEST(Judge, KeepsNumbersFiniteAndSpeaksInSentences) {
+  for (const bool stated : {true, false}) {
+    Rig rig = full_rig();
+    if (!stated) {
+      rig.site.ground.clear();
+      rig.near_anchor = rig.far_anchor = {};
+      rig.main.run.near_hardware.strength.reset();
+      rig.main.run.far_hardware.strength.reset();
+    }
+    for (const Check& c : judge(rig, plan_of(rig))) {
+      EXPECT_TRUE(std::isfinite(c.value) && std::isfinite(c.limit)) << c.name;
+      ASSERT_FALSE(c.words.empty()) << c.name;
+      EXPECT_EQ(c.words.back(), '.') << c.name << ": " << c.words;
+      EXPECT_FALSE(c.title.empty() || c.unit.empty()) << c.name;
+    }
+  }
+}
+
+// Each verdict flips where its limit passes the value, and nowhere else.
+TEST(Judge, FlipsEachVerdictAtItsLimit) {
+  const Rig full = full_rig();
+  const Plan plan = plan_of(full);
+  const auto before = judge(full, plan);
+  using Set = std::function<void(Rig&, double)>;
+  const Set ratio = [](Rig& r, double v) { r.limits.ratio.value = v; };
+  const Set anchor_ratio = [](Rig& r, double v) { r.limits.anchor_ratio.value = v; };
+  const Set reserve = [](Rig& r, double v) { r.limits.reserve.value = v; };
+  const std::vector<std::pair<const char*, Set>> cases = {
+      {"main_strength_dry", ratio}, {"main_strength_wet", ratio}, {"backup_strength_dry", ratio},
+      {"main_links", ratio}, {"backup_links", ratio}, {"anchor_near", anchor_ratio}, {"anchor_far", anchor_ratio},
+      {"line_clearance", reserve}, {"foot_clearance", reserve}, {"hang_clearance", reserve},
+      {"least_drop", [](Rig& r, double v) { r.limits.least_drop.value = v; }},
+      {"ankle_margin", [](Rig& r, double v) { r.limits.least_ankle_margin.value = v; }},
+      {"edge_distance", [](Rig& r, double v) { r.limits.edge_distance.value = v; }},
+      {"backup_tension", [](Rig& r, double v) { r.limits.backup_tension.value = v; }},
+  };
+  for (const auto& [name, set] : cases) {
+    const double value = named(before, name).value;
+    const bool most = std::string(name) == "backup_tension";
+    const bool backup = std::string(name).rfind("backup_strength", 0) == 0 || std::string(name) == "backup_links";
+    const Verdict in_order = backup ? Verdict::caution : Verdict::ok;  // judged while the main holds only
+    for (const double side : {-1e-6, 1e-6}) {
+      Rig rig = full;
+      set(rig, value + side * std::abs(value));
+      const bool fine = most ? side > 0.0 : side < 0.0;
+      EXPECT_EQ(named(judge(rig, plan), name).verdict, fine ? in_order : Verdict::stop) << name << " " << side;
+    }
+  }
+}
+
+TEST(Strength, IsWhatTheWeakerEndLeavesOverTheGreatestTension) {
+  Rig rig = full_rig();
+  rig.main.run.far_end.keeps.value = 0.6;
+  const Plan plan = plan_of(rig);
+  double greatest = 0.0;
+  for (const PieceForce& f : plan.forces) {
+    if (!f.on_backup && f.kind == Piece::Kind::webbing) greatest = std::max(greatest, f.tension);
+  }
+  const auto checks = judge(rig, plan);
+  EXPECT_NEAR(named(checks, "main_strength_dry").value, 40e3 * 0.6 / greatest, 1e-9);
+  EXPECT_NEAR(named(checks, "main_strength_wet").value, 40e3 * 0.6 * 0.9 / greatest, 1e-9);
+  EXPECT_NEAR(named(checks, "main_links").value, 60e3 / greatest, 0.03);  // hardware meets a little less than the steepest webbing
+}
+
+TEST(Strength, OfAConnectorCountsThoughItHasNoLength) {
+  Rig rig = full_rig();
+  rig.main.run.segments = {{0, 20.0}, {0, std::nullopt}};
+  rig.main.run.connectors = {{"weak link", 0.1, 0.0, 5e3}};
+  const auto checks = judge(rig, plan_of(rig));
+  EXPECT_EQ(named(checks, "main_links").verdict, Verdict::stop) << named(checks, "main_links").words;
+}
+
+TEST(Anchors, AreJudgedByMainAndBackupTogether) {
+  const Rig rig = full_rig();
+  const Plan plan = plan_of(rig);
+  double greatest = 0.0;
+  for (const auto* places : {&plan.walker, &plan.rescue}) {
+    for (const WalkerPlace& p : *places) greatest = std::max(greatest, norm(p.near.total()));
+  }
+  EXPECT_NEAR(named(judge(rig, plan), "anchor_near").value, 45e3 / greatest, 0.002);
+}
+
+TEST(MeasuredCurve, WarnsBeyondItsLastPoint) {
+  Rig rig = full_rig();
+  rig.webbings[0].curve = StretchCurve::from_points({{4500.0, 4500.0 / 120e3}});
+  const Check check = named(judge(rig, plan_of(rig)), "measured_curve");
+  EXPECT_EQ(check.verdict, Verdict::caution);
+  EXPECT_GT(check.value, 1.0);
+}
+
+TEST(SpacingPractice, IsSaidToHaveNoSource) {
+  Rig rig = full_rig();
+  EXPECT_NE(named(judge(rig, plan_of(rig)), "spacing").words.find("no source"), std::string::npos);
+  rig.spacing.pattern = EvenBays{10.0};  // 5.7 arm spans
+  const Check wide = named(judge(rig, plan_of(rig)), "spacing");
+  EXPECT_EQ(wide.verdict, Verdict::caution);
+  EXPECT_DOUBLE_EQ(wide.value, 5.0);
+}
+
+TEST(Rings, AreReportedFreeAgainstLocked) {
+  Rig rig = full_rig();
+  rig.backup.joint = Joint::ring;
+  EXPECT_EQ(named(judge(rig, plan_of(rig)), "rings").verdict, Verdict::caution);
+}
+
+TEST(Worst, IsTheWorstOfAll) {
+  std::vector<Check> checks(3);
+  EXPECT_EQ(worst(checks), Verdict::ok);
+  checks[1].verdict = Verdict::stop;
+  checks[2].verdict = Verdict::caution;
+  EXPECT_EQ(worst(checks), Verdict::stop);
+  EXPECT_EQ(worst({}), Verdict::ok);
+}
+
+TEST(Cautions, SayWhatThisIsNot) {
+  ASSERT_GE(cautions().size(), 5u);
+  EXPECT_NE(cautions()[0].find("not a certificate"), std::string::npos);
+  bool rigger = false, rules = false, gear = false;
+  for (const std::string& words : cautions()) {
+    EXPECT_EQ(words.back(), '.');
+    rigger = rigger || words.find("competent rigger") != std::string::npos;
+    rules = rules || words.find("local rules") != std::string::npos;
+    gear = gear || words.find("rating") != std::string::npos;
+  }
+  EXPECT_TRUE(rigger && rules && gear);
+}
+
+}  // namespace
+}  // namespace spanloom
