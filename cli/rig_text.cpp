@@ -110,7 +110,7 @@ void site_rows(const Rig& rig, Text& text) {
     text.row(fmt::format("{}, strength", name), anchor->strength, Measure::force,
              "the load on it cannot be judged.");
     text.row(fmt::format("{}, edge at", name), anchor->edge, Measure::length,
-             "the distance to the edge is judged by the anchor zone alone.");
+             "the distance to that edge is not checked.");
   }
 }
 

@@ -20,7 +20,7 @@ class WriteError : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// Writes files into a folder, which is made if it is missing (its parent must exist). All are first
+/// Writes files into a folder, which is made if it is missing, with its parents. All are first
 /// written beside their places under other names and forced to the disk; only when every one is there
 /// do they take their names. Files of the same names are replaced.
 /// @throws WriteError if any cannot be written: then none was replaced, nothing is left behind

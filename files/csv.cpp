@@ -5,10 +5,10 @@
 #include <cstddef>
 #include <optional>
 
+#include "base/utf8.h"
 #include "files/limits.h"
 #include "files/suggest.h"
 #include "files/units.h"
-#include "files/utf8.h"
 
 namespace spanloom {
 namespace {

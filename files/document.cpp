@@ -23,9 +23,9 @@ struct BrokenAssumption {
 #include <optional>
 #include <utility>
 
+#include "base/utf8.h"
 #include "files/limits.h"
 #include "files/toml_prescan.h"
-#include "files/utf8.h"
 
 namespace spanloom {
 namespace {

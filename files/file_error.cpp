@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "files/utf8.h"
+#include "base/utf8.h"
 
 namespace spanloom {
 namespace {

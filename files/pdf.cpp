@@ -6,11 +6,10 @@
 #include <memory>
 #include <stdexcept>
 
+#include "sheet/drawing.h"
+
 namespace spanloom {
 namespace {
-
-constexpr double kPageWidth = 210.0 * 72.0 / 25.4;   // A4 [pt]
-constexpr double kPageHeight = 297.0 * 72.0 / 25.4;  // [pt]
 
 struct Destroy {
   void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }

@@ -142,6 +142,7 @@ Json lengths_json(const Rig& rig, const Plan& plan) {
                    {"starts_m", finite(piece.starts)},
                    {"natural_length_m", finite(piece.natural_length)},
                    {"near_tail_m", finite(piece.near_tail)},
+                   {"pull_room_m", finite(piece.pull_room)},
                    {"far_tail_m", finite(piece.far_tail)},
                    {"cut_length_m", finite(piece.cut_length())},
                    {"mass_kg", finite(piece.mass())}});

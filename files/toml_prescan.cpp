@@ -4,7 +4,7 @@
 #include <cctype>
 #include <cstddef>
 
-#include "files/utf8.h"
+#include "base/utf8.h"
 
 namespace spanloom {
 namespace {

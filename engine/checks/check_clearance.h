@@ -1,4 +1,4 @@
-// Distances to the ground: line, foot, the body hanging still, the edges.
+// Distances to the ground: line, foot, the body hanging still, the ground and edges at the anchors.
 #pragma once
 
 #include <vector>

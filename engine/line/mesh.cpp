@@ -45,11 +45,11 @@ class Strip {
                  breaks.end());
     Cut cut;
     cut.border.push_back(from);
+    const bool joined = piece_at(from + kSamePlace) != piece_at(to - kSamePlace);
     for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
-      const double share = (breaks[i + 1] - breaks[i]) / (to - from);
-      const int count = std::max(1, int(std::lround(share * bars)));
-      const double length = (breaks[i + 1] - breaks[i]) / count;
       const int piece = piece_at(0.5 * (breaks[i] + breaks[i + 1]));
+      const int count = joined ? bars_of_joined(piece, bars) : bars_by_share(breaks[i + 1] - breaks[i], to - from, bars);
+      const double length = (breaks[i + 1] - breaks[i]) / count;
       for (int k = 0; k < count; ++k) {
         cut.bars.push_back({length, law(piece), mass_per_length(piece), 0.0});
         cut.piece.push_back(piece);
@@ -66,6 +66,14 @@ class Strip {
   }
 
  private:
+  static int bars_by_share(double length, double whole, int bars) {
+    return std::max(1, int(std::lround(length / whole * bars)));
+  }
+  // Where materials meet, bars must not be counted out by length: a joint that moves a hair while lengths
+  // are being found would change their number and with it what it is moved by.
+  int bars_of_joined(int piece, int bars) const {
+    return pieces_[piece].kind == Piece::Kind::webbing ? bars : 1;
+  }
   int piece_at(double at) const {
     int piece = 0;
     while (piece + 1 < int(pieces_.size()) && at > border_[piece + 1]) ++piece;
@@ -78,11 +86,7 @@ class Strip {
   double mass_per_length(int piece) const {
     const Piece& p = pieces_[piece];
     if (p.kind == Piece::Kind::webbing) return rig_.webbings[p.index].mass_per_length;
-    const std::size_t last = run_.connectors.size() + 1;
-    const Link& link = p.index == 0      ? run_.near_hardware
-                       : p.index == last ? run_.far_hardware
-                                         : run_.connectors[p.index - 1];
-    return link.mass / p.natural_length;
+    return link_of(run_, p.index).mass / p.natural_length;
   }
   // A connector of no length is a mass at the joint of its segments.
   void add_point_masses(Cut& cut) const {

@@ -1,5 +1,6 @@
 #include "rig/rigged.h"
 
+#include <cassert>
 #include <numeric>
 
 namespace spanloom {
@@ -7,15 +8,15 @@ namespace {
 
 std::vector<Piece> pieces(const WebbingRun& run, const std::vector<double>& segment_length) {
   std::vector<Piece> out;
-  const auto add_link = [&](const Link& link, std::size_t index) {
-    if (link.length > 0.0) out.push_back({Piece::Kind::link, index, link.length});
+  const auto add_link = [&](std::size_t index) {
+    const double length = link_of(run, index).length;
+    if (length > 0.0) out.push_back({Piece::Kind::link, index, length});
   };
-  add_link(run.near_hardware, 0);
+  add_link(0);
   for (std::size_t i = 0; i < run.segments.size(); ++i) {
     out.push_back({Piece::Kind::webbing, run.segments[i].webbing, segment_length[i]});
-    if (i < run.connectors.size()) add_link(run.connectors[i], i + 1);
+    add_link(i + 1);
   }
-  add_link(run.far_hardware, run.connectors.size() + 1);
   return out;
 }
 
@@ -26,6 +27,12 @@ double webbing_length(const WebbingRun& run, const std::vector<double>& segment_
 }
 
 }  // namespace
+
+const Link& link_of(const WebbingRun& run, std::size_t index) {
+  assert(index < run.connectors.size() + 2);
+  if (index == 0) return run.near_hardware;
+  return index > run.connectors.size() ? run.far_hardware : run.connectors[index - 1];
+}
 
 std::vector<Piece> main_pieces(const Rig& rig, const Rigged& rigged) {
   return pieces(rig.main.run, rigged.main_segment_length);

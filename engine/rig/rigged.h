@@ -1,7 +1,7 @@
 // A rig with every natural length known: what is cut, taped and hung.
 #pragma once
 
-#include <string>
+#include <cstddef>
 #include <vector>
 
 #include "rig/rig.h"
@@ -12,7 +12,7 @@ namespace spanloom {
 struct Piece {
   enum class Kind { webbing, link };
   Kind kind = Kind::webbing;
-  std::size_t index = 0;       ///< webbing index, or: 0 near hardware, 1.. connectors, last far hardware
+  std::size_t index = 0;       ///< webbing index, or the number of a link as link_of() counts
   double natural_length = 0.0; ///< [m], > 0
 };
 
@@ -31,6 +31,10 @@ struct Rigged {
 std::vector<Piece> main_pieces(const Rig& rig, const Rigged& rigged);
 /// Backup from anchor to anchor.
 std::vector<Piece> backup_pieces(const Rig& rig, const Rigged& rigged);
+
+/// The link that a piece names by its index: 0 near hardware, 1.. connectors, the last far hardware.
+/// @param index  0 to run.connectors.size() + 1
+const Link& link_of(const WebbingRun& run, std::size_t index);
 
 /// Natural length of webbing and connectors of the main without its end hardware [m].
 double main_webbing_length(const Rig& rig, const Rigged& rigged);

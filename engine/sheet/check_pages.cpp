@@ -30,7 +30,7 @@ std::vector<std::string> title_lines(const Check& check) {
 
 double height_of(const Check& check) {
   const auto titles = title_lines(check).size();
-  const auto words = wrap_text(check.words, kContentWidth - kIndent, kWordsSize).size();
+  const auto words = wrap_text(check_words(check), kContentWidth - kIndent, kWordsSize).size();
   return static_cast<double>(titles) * kTitleLine + static_cast<double>(words) * kWordsSize * 1.3 + 10.0;
 }
 
@@ -58,7 +58,7 @@ void draw_check(PageStack& pages, const Check& check) {
     pages.advance(kTitleLine);
   }
   pages.advance(1.0);
-  pages.paragraph(check.words, {.size = kWordsSize}, kIndent, 5.0);
+  pages.paragraph(check_words(check), {.size = kWordsSize}, kIndent, 5.0);
   drawing.line({kLeft, pages.y()}, {kRight, pages.y()}, {.width = 0.35, .colour = "#777"});
   pages.advance(2.0);
 }
@@ -87,6 +87,12 @@ CheckNumbers check_numbers(const Check& check, UnitSystem units) {
   const Measure measure = measure_of(check.unit, check.value, check.limit);
   return {quantity_text(check.value, measure, units), quantity_text(check.limit, measure, units),
           signed_text(margin, measure, units)};
+}
+
+std::string check_words(const Check& check) {
+  if (check.assumed.empty()) return check.words;
+  return fmt::format("{} Rests on our default{}: {}.", check.words, check.assumed.size() == 1 ? "" : "s",
+                     fmt::join(check.assumed, "; "));
 }
 
 std::vector<std::string> assumed_inputs(const std::vector<Check>& checks) {

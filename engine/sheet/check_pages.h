@@ -18,6 +18,9 @@ void add_notes(PageStack& pages, const Plan& plan, const std::vector<Check>& che
 /// Every assumed input of the checks, each once, in order.
 std::vector<std::string> assumed_inputs(const std::vector<Check>& checks);
 
+/// The words of a check and the defaults that its verdict rests on.
+std::string check_words(const Check& check);
+
 /// Value and limit of a check with units; "not known" and "" where nothing could be computed.
 struct CheckNumbers {
   std::string value, limit, margin;  ///< margin: what is left to the limit, negative when it is passed

@@ -9,22 +9,12 @@
 #include "sheet/elevation_view.h"
 #include "sheet/figures.h"
 #include "sheet/work_list.h"
+#include "statics/loop_geometry.h"
 
 namespace spanloom {
 namespace {
 
 constexpr double kRoomBelow = 36.0;  // gap dimension and scale bar below the picture [pt]
-
-// Height of a polyline that runs on in x, at x; the nearest end outside it.
-double height_at(const std::vector<Vec3>& line, double x) {
-  const auto after = std::lower_bound(line.begin(), line.end(), x,
-                                      [](const Vec3& p, double value) { return p.x < value; });
-  if (after == line.begin()) return line.front().z;
-  if (after == line.end()) return line.back().z;
-  const Vec3& a = *(after - 1);
-  const Vec3& b = *after;
-  return b.x > a.x ? a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x) : b.z;
-}
 
 const WalkerPlace& worst_place(const Plan& plan) {
   return plan.walker[plan.worst_hang ? *plan.worst_hang : plan.worst_sag];

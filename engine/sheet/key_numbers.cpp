@@ -82,7 +82,7 @@ KeyNumber length_number(const Rig& rig, const Plan& plan, bool on_backup, UnitSy
   return {on_backup ? "Backup, end to end" : "Main, end to end",
           quantity_text(length, Measure::length, units),
           segments == 1 ? fmt::format("unloaded; cut {} with tails", webbing)
-                        : fmt::format("unloaded; {} segments, {}", segments, webbing)};
+                        : fmt::format("unloaded; {} segments, cut {} with tails", segments, webbing)};
 }
 
 KeyNumber ankle_number(const Plan& plan, UnitSystem units) {
@@ -102,6 +102,15 @@ KeyNumber least_drop_number(const Plan& plan, UnitSystem units) {
                                     [](const PlanBay& a, const PlanBay& b) { return a.drop < b.drop; });
   return {"Least drop of a loop", quantity_text(bay->drop, Measure::small_length, units),
           fmt::format("bay {}, standing", bay->number)};
+}
+
+KeyNumber tension_number(const Plan& plan, UnitSystem units) {
+  const Peak one = greatest_walker_tension(plan, units);
+  std::string note = "main, " + one.state;
+  double two = 0.0;
+  for (const WalkerPlace& place : plan.rescue) two = std::max(two, place.tension_max);
+  if (!plan.rescue.empty()) note += "; two people " + quantity_text(two, Measure::force, units);
+  return {"Most tension, one walker", quantity_text(one.value, Measure::force, units), note};
 }
 
 KeyNumber anchor_number(const Plan& plan, AnchorSide side, UnitSystem units) {
@@ -162,7 +171,6 @@ std::vector<KeyNumber> key_numbers(const Rig& rig, const Plan& plan, UnitSystem 
   const auto length = [&](double si) { return quantity_text(si, Measure::length, units); };
   const auto force = [&](double si) { return quantity_text(si, Measure::force, units); };
   const StandingLine& standing = plan.standing;
-  const Peak tension = greatest_walker_tension(plan, units);
   const std::optional<Peak> clearance = least_ground_clearance(plan, units);
   const WalkerPlace& deepest = plan.walker[plan.worst_sag];
   const GearList gear = gear_list(rig, plan);
@@ -177,7 +185,7 @@ std::vector<KeyNumber> key_numbers(const Rig& rig, const Plan& plan, UnitSystem 
        count_text(static_cast<long long>(plan.bays.size()), "bay", "bays")},
       {"Sag, standing", sag_text(standing.sag, units), fmt::format("at {}", length(standing.sag_at))},
       {"Sag, with the walker", length(deepest.sag), fmt::format("at {}", length(deepest.position))},
-      {"Greatest tension", force(tension.value), "main, " + tension.state},
+      tension_number(plan, units),
       anchor_number(plan, AnchorSide::near, units),
       anchor_number(plan, AnchorSide::far, units),
       {"Least ground clearance", clearance ? length(clearance->value) : "not known",

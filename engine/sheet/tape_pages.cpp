@@ -28,9 +28,8 @@ std::vector<ConnectorLine> connector_lines(const Rig& rig, const Plan& plan, Uni
   std::vector<ConnectorLine> lines;
   for (const LinkPlace& place : link_places(rig, plan)) {
     if (place.at_anchor || place.on_backup) continue;
-    const std::string name = place.link.name.empty() ? "connector" : place.link.name;
     lines.push_back({place.starts, fmt::format("main joint at {}: {}",
-                                               quantity_text(place.starts, Measure::length, units), name)});
+                                               quantity_text(place.starts, Measure::length, units), link_name(place))});
   }
   return lines;
 }

@@ -126,23 +126,25 @@ void Report::add_lengths() {
     table.add({fmt::format("{} {} {}{}", piece.on_backup ? "backup" : "main", piece.segment, piece.webbing,
                            piece.solved ? " *" : ""),
                number(piece.starts, Measure::length), number(piece.natural_length, Measure::length),
-               number(piece.near_tail, Measure::length), number(piece.far_tail, Measure::length),
+               number(piece.beyond_near_end(), Measure::length), number(piece.far_tail, Measure::length),
                number(piece.cut_length(), Measure::length), number(piece.mass(), Measure::mass)});
   }
   add_table(table);
   add_words("Lengths are unloaded. * found by the plan.");
   for (const LinkPlace& place : link_places(rig_, plan_)) {
     add_words(fmt::format("{}: {} at {}, {} long", place.on_backup ? "backup" : "main",
-                          place.link.name.empty() ? "connector" : place.link.name,
+                          link_name(place),
                           !place.at_anchor    ? length(place.starts)
                           : place.at_far_end ? "the far anchor"
                                              : "the near anchor",
                           length(place.link.length)));
   }
   if (plan_.pull_through) {
-    add_words(fmt::format("Pull {} of main through from hand-tight ({}, sag {}) to stand at {}.",
+    add_words(fmt::format("Pull {} of main, measured unloaded, through at the near anchor from hand-tight ({}, "
+                          "sag {}) to stand at {}.",
                           length(plan_.pull_through->length), force(plan_.pull_through->hand_tight),
                           length(plan_.pull_through->sag), force(plan_.standing.tension_near)));
+    add_words(pull_room_words(rig_, plan_, units_));
   }
 }
 
@@ -228,6 +230,8 @@ void Report::add_anchor_loads() {
   };
   add("standing", plan_.standing.near, plan_.standing.far);
   add_greatest("walker", plan_.walker);
+  add_greatest("asked,", plan_.extra);
+  add_greatest("rings locked,", plan_.walker_other_joint);
   add_greatest("two people", plan_.rescue);
   if (plan_.wind) add("walker in wind", plan_.wind->worst.near, plan_.wind->worst.far);
   add_table(table);
@@ -315,7 +319,7 @@ void Report::add_checks() {
     const std::size_t start = out_.size();
     add_words(fmt::format("{}: {}", check.title, numbers), kIndent);
     out_.replace(start, verdict.size(), verdict);  // into the indent
-    add_words(check.words, kIndent);
+    add_words(check_words(check), kIndent);
   }
 }
 
@@ -333,8 +337,9 @@ void Report::add_certificates() {
     iterations = std::max(iterations, c->iterations);
   }
   add_heading("How good the numbers are");
-  add_words(fmt::format("{} equilibria, each certified. Greatest unbalanced force {:.1e} of the greatest "
-                        "force in its line, energy within {:.1e} of its proven least, at most {} steps. "
+  add_words(fmt::format("The {} states of rest that this plan holds (standing, each place of walker and two "
+                        "people, the worst in wind) are each certified. Greatest unbalanced force {:.1e} of the "
+                        "greatest force in its line, energy within {:.1e} of its proven least, at most {} steps. "
                         "That is the arithmetic; the webbing data decide the rest.",
                         all.size(), residual, gap, iterations));
 }

@@ -1,4 +1,4 @@
-// Text as letters and words: UTF-8 in and out, and the breaking of lines.
+// Text as letters and words fit to be shown, and the breaking of lines.
 #pragma once
 
 #include <functional>
@@ -6,13 +6,13 @@
 #include <string_view>
 #include <vector>
 
+#include "base/utf8.h"
+
 namespace spanloom {
 
 /// The letters of a UTF-8 text. Broken bytes and control characters become U+FFFD, since neither SVG
 /// nor a terminal may be given them; tabs and line ends become spaces.
 std::u32string code_points(std::string_view utf8_text);
-
-std::string utf8(const std::u32string& letters);
 
 /// Breaks a text at its spaces into lines that `fits` accepts; a word that fits on no line is cut.
 /// @return at least one line

@@ -1,6 +1,6 @@
 #include "sheet/work_list.h"
 
-#include <cmath>
+#include <algorithm>
 #include <map>
 #include <tuple>
 
@@ -47,11 +47,6 @@ void add_links(const WebbingRun& run, const std::vector<double>& lengths, bool o
   add_hardware(run.far_hardware, true, starts);
 }
 
-std::string link_name(const LinkPlace& place) {
-  if (!place.link.name.empty()) return place.link.name;
-  return place.at_anchor ? "end hardware" : "connector";
-}
-
 // Equal links are counted together, in the order in which they are first met.
 std::vector<GearItem> counted_links(const std::vector<LinkPlace>& places) {
   std::vector<GearItem> items;
@@ -68,6 +63,11 @@ std::vector<GearItem> counted_links(const std::vector<LinkPlace>& places) {
 }
 
 }  // namespace
+
+std::string link_name(const LinkPlace& place) {
+  if (!place.link.name.empty()) return place.link.name;
+  return place.at_anchor ? "end hardware" : "connector";
+}
 
 std::vector<TapeRow> tape_rows(const Rig& rig, const Plan& plan) {
   std::vector<TapeRow> rows;
@@ -89,8 +89,27 @@ std::vector<TapeRow> tape_rows(const Rig& rig, const Plan& plan) {
 std::vector<CutPiece> cut_pieces(const Rig& rig, const Plan& plan) {
   std::vector<CutPiece> pieces;
   add_pieces(rig, rig.main.run, plan.rigged.main_segment_length, false, pieces);
+  if (plan.pull_through) {
+    CutPiece& pulled = pieces.front();
+    pulled.pull_room = std::max(0.0, plan.pull_through->length + kGripLength - pulled.near_tail);
+  }
   add_pieces(rig, rig.backup.run, plan.rigged.backup_segment_length, true, pieces);
   return pieces;
+}
+
+std::string pull_room_words(const Rig& rig, const Plan& plan, UnitSystem units) {
+  if (!plan.pull_through) return "";
+  const auto length = [&](double si) { return quantity_text(si, Measure::length, units); };
+  const CutPiece pulled = cut_pieces(rig, plan).front();
+  const std::string tail = fmt::format("near tail of {}{}", length(pulled.near_tail),
+                                       rig.main.run.near_tail.assumed ? " (our default)" : "");
+  const std::string parts = fmt::format("{} to pull through and {} to grip (our default)",
+                                        length(plan.pull_through->length), length(kGripLength));
+  if (pulled.pull_room == 0.0) return fmt::format("The {} is enough for {}.", tail, parts);
+  return fmt::format("The {} is shorter than the {} it takes, {}: main 1 is cut {} longer, so that it can lie "
+                     "hand-tight. Once the line stands, {} of unloaded webbing is left beyond the near end.",
+                     tail, length(plan.pull_through->length + kGripLength), parts, length(pulled.pull_room),
+                     length(pulled.beyond_near_end()));
 }
 
 std::vector<LinkPlace> link_places(const Rig& rig, const Plan& plan) {

@@ -38,9 +38,12 @@ struct CutPiece {
   double natural_length = 0.0;  ///< end to end, unloaded: where the mark goes [m]
   double near_tail = 0.0;       ///< beyond the near end, 0 at a connector [m]
   double far_tail = 0.0;        ///< [m]
+  double pull_room = 0.0;       ///< what the near tail lacks to be pulled through from hand-tight [m]
   double mass_per_length = 0.0; ///< [kg/m]
 
-  double cut_length() const { return near_tail + natural_length + far_tail; }
+  /// All webbing beyond the near end once the line stands [m].
+  double beyond_near_end() const { return near_tail + pull_room; }
+  double cut_length() const { return beyond_near_end() + natural_length + far_tail; }
   double mass() const { return cut_length() * mass_per_length; }
 };
 
@@ -53,7 +56,20 @@ struct LinkPlace {
   double starts = 0.0;          ///< running length at its near side; 0 and the end for hardware [m]
 };
 
+/// What a link is called where it has no name: after where it sits.
+std::string link_name(const LinkPlace& place);
+
+/// What must still stand out of the near end at hand-tight so that hands or pulleys get a grip [m].
+/// Common practice, no source.
+inline constexpr double kGripLength = 1.0;
+
+/// The first segment of the main is cut long enough to lie hand-tight: once pulled through to stand,
+/// its near tail is what came through and kGripLength, or the tail of the file where that is longer.
 std::vector<CutPiece> cut_pieces(const Rig& rig, const Plan& plan);
+
+/// That rule in words, with the numbers of this plan; empty where nothing is pulled through.
+std::string pull_room_words(const Rig& rig, const Plan& plan, UnitSystem units);
+
 /// Connectors and end hardware in order, main first. Hardware without length, mass
 /// and strength is left out.
 std::vector<LinkPlace> link_places(const Rig& rig, const Plan& plan);

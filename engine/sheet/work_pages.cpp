@@ -48,7 +48,7 @@ void draw_piece(PageStack& pages, const CutPiece& piece) {
   TextStyle bold = plain;
   bold.weight = FontWeight::bold;
   drawing.text(kLeft + kRights[0], y, number(piece.natural_length), bold);
-  drawing.text(kLeft + kRights[1], y, piece.near_tail > 0.0 ? number(piece.near_tail) : "-", plain);
+  drawing.text(kLeft + kRights[1], y, piece.beyond_near_end() > 0.0 ? number(piece.beyond_near_end()) : "-", plain);
   drawing.text(kLeft + kRights[2], y, piece.far_tail > 0.0 ? number(piece.far_tail) : "-", plain);
   drawing.text(kLeft + kRights[3], y, number(piece.cut_length()), bold);
   pages.advance(kRowHeight);
@@ -59,7 +59,7 @@ void draw_link(PageStack& pages, const LinkPlace& place) {
   if (pages.reserve(kRowHeight)) draw_head(pages, run_name(place.on_backup));
   const UnitSystem units = pages.info().units;
   const auto length = [&](double si) { return quantity_text(si, Measure::length, units); };
-  std::string words = place.link.name.empty() ? "connector" : place.link.name;
+  std::string words = link_name(place);
   if (place.at_anchor) {
     words += fmt::format(", at the {} anchor, takes {} of the gap", place.at_far_end ? "far" : "near",
                          length(place.link.length));
@@ -113,14 +113,16 @@ void add_pull(PageStack& pages, const Rig& rig, const Plan& plan) {
   if (!plan.pull_through) return;
   const PullThrough& pull = *plan.pull_through;
   pages.paragraph(
-      fmt::format("Hand-tight, at {}{}, the line with its loops sags {}. Then pull {} of main through "
-                  "to stand at {}.",
+      fmt::format("Hand-tight, at {}{}, the line with its loops sags {}. Then pull {} of main, measured "
+                  "unloaded, through at the near anchor to stand at {}.",
                   quantity_text(pull.hand_tight, Measure::force, units),
                   rig.main.hand_tight.assumed ? " (our default)" : "",
                   quantity_text(pull.sag, Measure::length, units),
                   quantity_text(pull.length, Measure::length, units),
                   quantity_text(plan.standing.tension_near, Measure::force, units)),
       {.size = 12.0}, 0.0, 3.0);
+  const bool cut_longer = cut_pieces(rig, plan).front().pull_room > 0.0;
+  pages.paragraph(pull_room_words(rig, plan, units), {.size = cut_longer ? 12.0 : 10.0}, 0.0, cut_longer ? 3.0 : 0.0);
 }
 
 void draw_gear_row(PageStack& pages, const std::string& count, const std::string& what,
@@ -144,7 +146,7 @@ void add_lengths(PageStack& pages, const Rig& rig, const Plan& plan) {
   const std::vector<CutPiece> pieces = cut_pieces(rig, plan);
   const std::vector<LinkPlace> links = link_places(rig, plan);
   const double rows = static_cast<double>(pieces.size() + links.size()) + 2.0;
-  pages.begin_part_within("Lengths to cut, mark and pull", rows * kRowHeight + 120.0);
+  pages.begin_part_within("Lengths to cut, mark and pull", rows * kRowHeight + 170.0);
   draw_run(pages, false, pieces, links);
   draw_run(pages, true, pieces, links);
   add_pull(pages, rig, plan);
@@ -154,7 +156,7 @@ void add_lengths(PageStack& pages, const Rig& rig, const Plan& plan) {
 void add_gear(PageStack& pages, const Rig& rig, const Plan& plan) {
   const GearList list = gear_list(rig, plan);
   const double rows = static_cast<double>(list.items.size()) + 2.0;
-  pages.begin_part_within("Gear to carry", rows * kGearHeight + 20.0);
+  pages.begin_part_within("Gear to carry", rows * kGearHeight + 17.0);
   const UnitSystem units = pages.info().units;
   const auto mass = [&](const std::optional<double>& si) {
     return quantity_or(si, Measure::mass, units, "mass not given");

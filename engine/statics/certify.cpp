@@ -123,7 +123,7 @@ Certificate certify(const Line& line, const Shape& shape, std::span<const Vec3> 
 }
 
 bool holds(const Certificate& c) {
-  const double allowed = std::max(1e-9 * c.greatest_force, 4.0 * c.residual_floor);
+  const double allowed = std::max(1e-9 * c.greatest_force, 16.0 * c.residual_floor);
   // The gap of a state with such a residual is quadratic in it but where a bar is slack: there it is the
   // trace of force that the chain keeps (chain.cpp) times the length of the bar.
   return c.residual <= allowed && std::abs(c.energy_gap) <= 1e-11 * c.energy_scale;

@@ -12,7 +12,7 @@ namespace spanloom {
 Certificate certify(const Line& line, const Shape& shape, std::span<const Vec3> near_force);
 
 /// Whether a certificate is good enough to give the answer out: residual below 1e-9 of the greatest
-/// force or four times its rounding floor; energy gap below 1e-11 of the energies it is
+/// force or sixteen times its rounding floor, which counts one bar at a time; energy gap below 1e-11 of the energies it is
 /// made of.
 bool holds(const Certificate& certificate);
 

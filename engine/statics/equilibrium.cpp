@@ -181,6 +181,7 @@ Equilibrium EquilibriumSolver::solve_from(const Equilibrium& from) {
 
 Equilibrium EquilibriumSolver::prove(Equilibrium state, int iterations) {
   finish(state, iterations);
+  if (!state.certified() && newton(state, iterations)) finish(state, iterations);  // a step or two closer
   return state.certified() ? state : solve_by_descent();
 }
 

@@ -21,9 +21,7 @@ void add_entries(const Rig& rig, const WebbingRun& run, const std::vector<Piece>
       ++segment;
     } else {
       entry.index = piece.index;
-      const bool near = piece.index == 0, far = piece.index == run.connectors.size() + 1;
-      const Link& link = near ? run.near_hardware : far ? run.far_hardware : run.connectors[piece.index - 1];
-      entry.name = fmt::format("{} {}", line, link.name);
+      entry.name = fmt::format("{} {}", line, link_of(run, piece.index).name);
     }
     forces.push_back(std::move(entry));
   }
@@ -53,7 +51,8 @@ ForceLedger::ForceLedger(const Rig& rig, const Mesh& mesh) {
 // A link that takes nothing of the gap is no piece of the line. It carries what the webbing beside it does.
 void ForceLedger::add_links_without_length(const WebbingRun& run, bool on_backup) {
   const std::size_t entries = forces_.size();
-  const auto add = [&](const Link& link, std::size_t index, std::size_t segment) {
+  const auto add = [&](std::size_t index, std::size_t segment) {
+    const Link& link = link_of(run, index);
     if (link.length > 0.0 || (link.mass == 0.0 && !link.strength)) return;
     for (std::size_t i = 0; i < entries; ++i) {
       const PieceForce& webbing = forces_[i];
@@ -74,10 +73,8 @@ void ForceLedger::add_links_without_length(const WebbingRun& run, bool on_backup
       return;
     }
   };
-  const std::size_t last = run.segments.size() - 1;
-  add(run.near_hardware, 0, 0);
-  for (std::size_t i = 0; i < run.connectors.size(); ++i) add(run.connectors[i], i + 1, i);
-  add(run.far_hardware, run.connectors.size() + 1, last);
+  add(0, 0);
+  for (std::size_t i = 0; i < run.segments.size(); ++i) add(i + 1, i);
 }
 
 void ForceLedger::enter(const ChainSet& chains, const Equilibrium& at, const std::string& state) {

@@ -40,6 +40,10 @@ double backup_tension_max(const EquilibriumSolver& solver, const Equilibrium& at
   return greatest;
 }
 
+void keep_least(std::optional<double>& least, const std::optional<double>& distance) {
+  if (distance) least = std::min(least.value_or(INFINITY), *distance);
+}
+
 StandingLine describe_standing(const Rig& rig, const StandingRig& found, const EquilibriumSolver& solver,
                                const Shape& shape) {
   const Equilibrium& at = found.standing;
@@ -101,6 +105,7 @@ std::vector<PlanBay> describe_bays(const Rig& rig, const StandingRig& found, con
     bay.backup_natural = loop_webbing(rig, found.rigged, k);
     bay.arm_spans = bay.main_natural / rig.spacing.arm_span.value;
     bay.main_standing = solver.chains().stretched_length(2 * k, found.standing.near_force[2 * k]);
+    bay.ankle_margin = INFINITY;  // lowered by the sweep
     bay.drop = loop_drop(shape.main[k], shape.loop[k]);
     bay.slack = found.rigged.loop_length[k] / bay.main_standing - 1.0;
     bay.ends_leftover = std::find(leftover.begin(), leftover.end(), k) != leftover.end();
@@ -144,7 +149,7 @@ class Planner {
     if (rig_.backup.joint == Joint::ring) {
       WalkerSweep locked(rig_, found_.mesh, line, found_.standing, shape_, ledger_, Joint::taped, units_);
       plan_.walker_other_joint =
-          visit(locked, locked.tapes_and_middles(), rig_.walker.mass, "rings locked, walker at {}", false);
+          visit(locked, locked.tapes_and_middles(), rig_.walker.mass, "rings locked, walker at {}", true);
     }
     if (rig_.wind) plan_.wind = wind(rig_.wind->speed);
     if (rig_.main.tension) plan_.pull_through = pull_through();
@@ -161,11 +166,14 @@ class Planner {
     for (const WalkerSweep::Place& place : places) {
       WalkerSweep::Answer answer = sweep.solve(place, weight(mass), words);
       require(answer.place, words);
-      if (take_ankle_margins && !place.at_tape) plan_.bays[place.node.bay].ankle_margin = answer.ankle_margin;
+      if (take_ankle_margins && !place.at_tape) lower_ankle_margin(plan_.bays[place.node.bay], answer.ankle_margin);
       out.push_back(std::move(answer.place));
     }
     return out;
   }
+
+  // Rings run freely or lock: the lower margin of the two is the one to rig by.
+  static void lower_ankle_margin(PlanBay& bay, double margin) { bay.ankle_margin = std::min(bay.ankle_margin, margin); }
 
   static void require(const WalkerPlace& place, const char* words) {
     if (place.certified) return;
@@ -185,16 +193,21 @@ class Planner {
       for (const Vec3& node : shape.main[k]) out.blow_out = std::max(out.blow_out, node.y);
       for (const Vec3& node : shape.loop[k]) out.loop_blow_out = std::max(out.loop_blow_out, node.y);
     }
+    if (const auto least = line_clearance(rig_, shape)) out.line_clearance = least->distance;
+    if (const auto least = edge_distance(rig_, shape)) out.edge_distance = least->distance;
     WalkerSweep sweep(rig_, found_.mesh, blown, at, shape_, ledger_, Joint::taped, units_);
     const Vec3 force = weight(rig_.walker.mass) + walker_drag(rig_.walker, speed);
     for (const WalkerSweep::Place& place : sweep.middles()) {
       const WalkerPlace here = sweep.solve(place, force, "walker in the wind at {}").place;
       require(here, "walker in the wind at {}");
       if (here.tension_max > out.tension_max) out.tension_max = here.tension_max, out.worst = here;
-      if (!here.in_anchor_zone && here.hang_clearance) {
-        out.hang_clearance = std::min(out.hang_clearance.value_or(INFINITY), *here.hang_clearance);
-      }
-      if (here.line_clearance) out.line_clearance = std::min(out.line_clearance.value_or(INFINITY), *here.line_clearance);
+      out.feet.push_back(here.foot);
+      keep_least(out.line_clearance, here.line_clearance);
+      keep_least(out.edge_distance, here.edge_distance);
+    }
+    if (const auto between = between_zones(rig_)) {
+      const auto least = foot_clearance(rig_, out.feet, *between);
+      if (least) out.hang_clearance = least->distance - plan_.body_below_main;
     }
     return out;
   }

@@ -52,7 +52,7 @@ struct PlanBay {
   double main_standing = 0.0;       ///< stretched length of main, end hardware included [m]
   double drop = 0.0;                ///< greatest vertical distance main to loop, standing [m]
   double slack = 0.0;               ///< [-]
-  double ankle_margin = 0.0;        ///< walker at its middle [m]
+  double ankle_margin = 0.0;        ///< walker at its middle; with rings the lower of free and locked [m]
   bool ends_leftover = false;       ///< takes up what was left over of the spacing
   bool close = false;               ///< one of the close bays, where tricks are done
 };
@@ -62,6 +62,7 @@ struct WalkerPlace {
   double s = 0.0;                   ///< the same along the unloaded main from the near connector [m]
   int bay = 0;                      ///< number of the bay; at a tape the one before it
   bool at_tape = false;
+  Vec3 foot;                        ///< the foot's point of the main under this load [m]
   double sag = 0.0;                 ///< of the foot's point below the anchor line [m]
   double slope = 0.0;               ///< steepest main next to the foot, rise over run [-]
   double tension_near = 0.0, tension_far = 0.0;  ///< main at the anchors [N]
@@ -72,7 +73,7 @@ struct WalkerPlace {
   std::optional<double> ground_clearance;  ///< of the foot's point straight down [m]
   std::optional<double> hang_clearance;    ///< of the feet of the body hanging still on the leash [m]
   std::optional<double> line_clearance;    ///< least of main and loops outside the zones [m]
-  std::optional<double> edge_distance;     ///< least of main and loops to the stated edges [m]
+  std::optional<double> edge_distance;     ///< least of main and loops to the ground in the zones [m]
   bool in_anchor_zone = false;
   double sideways = 0.0;            ///< blow-out of the foot's point towards +y [m]
   Certificate certificate;
@@ -84,8 +85,10 @@ struct WindState {
   double blow_out = 0.0;            ///< greatest sideways distance of the main, standing [m]
   double loop_blow_out = 0.0;       ///< of the loops [m]
   double tension_max = 0.0;         ///< main, walker at the worst place [N]
-  std::optional<double> hang_clearance;  ///< [m]
-  std::optional<double> line_clearance;  ///< [m]
+  std::optional<double> hang_clearance;  ///< between the places too [m]
+  std::optional<double> line_clearance;  ///< with and without walker [m]
+  std::optional<double> edge_distance;   ///< with and without walker [m]
+  std::vector<Vec3> feet;           ///< the foot's points, walker at every bay middle [m]
   WalkerPlace worst;                ///< walker where the tension is greatest
 };
 

@@ -22,6 +22,7 @@ constexpr double kForceTolerance = 1e-10;  // of the greatest force
 constexpr double kRoundedForce = 1e-7;     // of the greatest force, where rounding ends the descent
 constexpr int kStepsAtRounding = 4;
 constexpr double kExactHang = 1e-13;
+constexpr double kLargestShift = 1e6;      // of the largest entry
 constexpr double kShortestLoop = 0.02;     // of its locked length
 
 Eigen::Vector3d vec(const Vec3& v) { return {v.x, v.y, v.z}; }
@@ -88,14 +89,17 @@ class RingDescent {
     return std::isfinite(state.energy) && std::isfinite(state.miss + state.ring_miss);
   }
 
-  // Newton direction with a shift just large enough that every pivot is positive.
+  // Newton direction with a shift just large enough that every pivot is positive. Empty where no shift
+  // helps: the blocks are not finite.
   std::vector<Vec4> direction(const State& state) const {
     double scale = 0.0;
     for (const Mat4& block : state.diagonal) scale = std::max(scale, block.diagonal().cwiseAbs().maxCoeff());
-    for (double shift = 0.0;; shift = shift == 0.0 ? 1e-9 * scale : 10.0 * shift) {
-      std::vector<Vec4> move;
-      if (try_solve(state, shift, move)) return move;
+    std::vector<Vec4> move;
+    if (try_solve(state, 0.0, move)) return move;
+    for (double share = 1e-9; share < kLargestShift; share *= 10.0) {
+      if (try_solve(state, share * scale, move)) return move;
     }
+    return {};
   }
 
   // Whether no pivot needed help: a minimum, not a saddle.
@@ -110,7 +114,7 @@ class RingDescent {
     for (int step = 0; step < kMostSteps && at_rounding < kStepsAtRounding; ++step) {
       if (std::max(state.miss, state.ring_miss) <= kForceTolerance * state.greatest) return true;
       const std::vector<Vec4> move = direction(state);
-      double slope = 0.0;
+      double slope = 0.0;  // stays 0 without a direction
       for (std::size_t k = 0; k < move.size(); ++k) slope += state.gradient[k].dot(move[k]);
       if (!(slope < 0.0)) break;
       // Energy is known to the rounding of force times length: steps that promise less lead nowhere.

@@ -85,6 +85,7 @@ WalkerPlace WalkerSweep::describe(const Place& place, const Equilibrium& at, con
   out.s = place.s;
   out.bay = int(place.node.bay) + 1;
   out.at_tape = place.at_tape;
+  out.foot = foot;
   out.sag = rig_.site.rise * foot.x / rig_.site.gap - foot.z;
   out.slope = steepest_at(shape, place.node);
   const ChainSet& chains = solver_.chains();

@@ -253,6 +253,45 @@ TEST_F(PlanCommand, KeepsTextsOfThePdfAsTexts) {
   }
 }
 
+// The line of a text that starts so, without its line end.
+std::string line_of(const std::string& text, const std::string& start) {
+  const std::size_t from = text.find("\n" + start) + 1;
+  return text.substr(from, text.find('\n', from) - from);
+}
+
+// The example promises it in its comments: the lines without their "# " replace those above them.
+TEST_F(PlanCommand, PlansThePracticeLineWithOneTapeTakenOut) {
+  std::string text = bytes_of(SPANLOOM_SOURCE_DIR "/examples/practice-line/rig.toml");
+  rig(text);
+  const json whole = json::parse(plan("--json").out).at("plan");
+  for (const auto& [given, instead] : {std::pair{"drop = ", "# length = "}, {"even = ", "# at = "}}) {
+    const std::string old_line = line_of(text, given), new_line = line_of(text, instead).substr(2);
+    text.replace(text.find("\n" + old_line) + 1, old_line.size(), new_line);
+  }
+  rig(text);
+  const Ran ran = plan("--json");
+  ASSERT_NE(ran.out, "") << ran.err;
+  const json without = json::parse(ran.out).at("plan");
+  ASSERT_EQ(without.at("bays").size() + 1, whole.at("bays").size());
+  const auto backup_of = [](const json& bays, std::size_t i) { return bays.at(i).at("backup_natural_m").get<double>(); };
+  for (std::size_t i = 0; i < without.at("bays").size(); ++i) {  // bays 4 and 5 hang as one
+    double cut = backup_of(whole.at("bays"), i < 4 ? i : i + 1);
+    if (i == 3) cut += backup_of(whole.at("bays"), 4);
+    EXPECT_NEAR(backup_of(without.at("bays"), i), cut, 5e-3) << i;  // half of what the printed tape list tells apart
+  }
+}
+
+// What is cut reaches the hand-tight line: pull-through and a metre to grip beyond the near end.
+TEST_F(PlanCommand, CutsTheMainLongEnoughToLieHandTight) {
+  rig(rig_text(kStanding + std::string("\nhand_tight = \"300 N\"\nnear_tail = \"0.1 m\"")));
+  const json plan_part = json::parse(plan("--json").out).at("plan");
+  const json main = plan_part.at("lengths").at(0);
+  EXPECT_NEAR(main.at("cut_length_m").get<double>(),
+              main.at("natural_length_m").get<double>() + main.at("far_tail_m").get<double>() +
+                  plan_part.at("pull_through").at("length_m").get<double>() + 1.0,
+              1e-9);
+}
+
 TEST_F(PlanCommand, ExplainsItselfInItsHelp) {
   const Ran ran = run_spanloom(folder_.path(), "plan --help");
   EXPECT_EQ(ran.exit_code, 0);

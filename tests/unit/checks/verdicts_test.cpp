@@ -21,6 +21,8 @@ Plan plan_of(const Rig& rig) {
 /// Every length of hardware present, everything stated: nothing is left to assume.
 Rig full_rig() {
   Rig rig = plain_rig();
+  // Deep enough at the anchors too for a body on the leash.
+  rig.site.ground = {{0.0, -4.0}, {2.0, -4.0}, {2.0, -30.0}, {48.0, -30.0}, {48.0, -4.0}, {50.0, -4.0}};
   rig.main.run.near_hardware = {"pulleys", 2.0, 0.6, 60e3};
   rig.main.run.far_hardware = {"shackle", 0.4, 0.1, 60e3};
   rig.backup.run.near_hardware = {"sling", 0.4, 0.5, 60e3};
@@ -69,11 +71,12 @@ TEST(Judge, NamesEachDefaultItRestsOn) {
       {[](Rig& r) { r.limits.least_drop.assumed = true; }, {"least_drop"}},
       {[](Rig& r) { r.limits.least_ankle_margin.assumed = true; }, {"ankle_margin"}},
       {[](Rig& r) { r.limits.reserve.assumed = true; }, {"line_clearance", "foot_clearance", "hang_clearance"}},
-      {[](Rig& r) { r.limits.anchor_zone.assumed = true; }, {"line_clearance", "foot_clearance", "hang_clearance", "edge_distance"}},
+      {[](Rig& r) { r.limits.anchor_zone.assumed = true; },
+       {"line_clearance", "foot_clearance", "hang_clearance", "zone_hang", "edge_distance"}},
       {[](Rig& r) { r.limits.edge_distance.assumed = true; }, {"edge_distance"}},
       {[](Rig& r) { r.limits.backup_tension.assumed = true; }, {"backup_tension"}},
-      {[](Rig& r) { r.walker.leash.assumed = true; }, {"hang_clearance"}},
-      {[](Rig& r) { r.walker.foot_to_hip.assumed = true; }, {"hang_clearance"}},
+      {[](Rig& r) { r.walker.leash.assumed = true; }, {"hang_clearance", "zone_hang"}},
+      {[](Rig& r) { r.walker.foot_to_hip.assumed = true; }, {"hang_clearance", "zone_hang"}},
       {[](Rig& r) { r.main.run.near_end.keeps = Stated<double>::by_default(0.5); }, {"main_strength_dry", "main_strength_wet"}},
       {[](Rig& r) { r.webbings[0].wet_keeps.assumed = true; }, {"main_strength_wet"}},
       {[](Rig& r) { r.spacing.arm_span.assumed = true; }, {"spacing"}},
@@ -85,6 +88,79 @@ TEST(Judge, NamesEachDefaultItRestsOn) {
     for (const char* name : names) {
       EXPECT_NE(named(checks, name).verdict, Verdict::ok) << name;
       EXPECT_FALSE(named(checks, name).assumed.empty()) << name;
+    }
+  }
+}
+
+// The stated end is the weaker one: were the true value of the other lower than our default, it would be that one.
+TEST(Strength, IsNotGreenOverADefaultThatAStatedValueHappensToUndercut) {
+  const Plan plan = plan_of(full_rig());
+  Rig rig = full_rig();
+  rig.main.run.near_end.keeps = Stated<double>::by_default(0.9);
+  Check dry = named(judge(rig, plan), "main_strength_dry");
+  EXPECT_EQ(dry.verdict, Verdict::caution);
+  EXPECT_EQ(dry.assumed, std::vector<std::string>{"main.near_end keeps = 90 %"});
+  rig = full_rig();
+  rig.main.run.far_end.keeps = Stated<double>::by_default(0.9);
+  dry = named(judge(rig, plan), "main_strength_dry");
+  EXPECT_EQ(dry.assumed, std::vector<std::string>{"main.far_end keeps = 90 %"});
+}
+
+/// A main of two webbings, of which the second is the stronger and has a wet strength of ours.
+Rig joined_rig() {
+  Rig rig = full_rig();
+  rig.webbings.push_back(plain_webbing("bank", 0.060, 120e3));
+  rig.webbings.back().strength = 80e3;
+  rig.main.run.segments = {{0, 20.0}, {2, std::nullopt}};
+  rig.main.run.connectors = {{"soft link", 0.1, 0.1, 60e3}};
+  return rig;
+}
+
+TEST(Strength, CollectsTheWetDefaultsOfEverySegment) {
+  Rig rig = joined_rig();
+  rig.webbings.back().wet_keeps = Stated<double>::by_default(0.95);
+  const auto checks = judge(rig, plan_of(rig));
+  const auto has = [&](const char* name) {
+    const auto& assumed = named(checks, name).assumed;
+    return std::find(assumed.begin(), assumed.end(), "webbing.bank.wet_keeps = 95 %") != assumed.end();
+  };
+  EXPECT_TRUE(has("main_strength_wet"));
+  EXPECT_FALSE(has("main_strength_dry"));
+}
+
+TEST(Strength, IsNeverGreenOverJointsThatNobodyGaveAStrength) {
+  const Rig rig = joined_rig();
+  const auto checks = judge(rig, plan_of(rig));
+  for (const char* name : {"main_strength_dry", "main_strength_wet"}) {
+    const Check& check = named(checks, name);
+    EXPECT_EQ(check.verdict, Verdict::caution) << name;
+    ASSERT_EQ(check.assumed.size(), 1u) << name;
+    EXPECT_NE(check.assumed[0].find("joints of the main not given: taken as at the ends"), std::string::npos);
+    EXPECT_NE(check.words.find("joints between segments"), std::string::npos) << check.words;
+  }
+}
+
+// A slack backup carries a few newtons: its ratio is in the thousands and says nothing of a main failure.
+TEST(Strength, OfAHangingBackupIsNoNumberUnlessItIsTooLow) {
+  Rig rig = full_rig();
+  const Plan plan = plan_of(rig);
+  for (const char* name : {"backup_strength_dry", "backup_strength_wet", "backup_links"}) {
+    rig.limits.ratio.value = 3.0;
+    const Check open = named(judge(rig, plan), name);
+    EXPECT_FALSE(open.computed) << name;
+    EXPECT_EQ(open.value, 0.0) << name;
+    EXPECT_EQ(open.verdict, Verdict::caution) << name;
+    for (const char* part : {" kN", " N ", "while the main holds", "main failure, which is not computed"}) {
+      EXPECT_NE(open.words.find(part), std::string::npos) << part << ": " << open.words;
+    }
+    rig.limits.ratio.value = 1e6;  // more than any backup has
+    const Check low = named(judge(rig, plan), name);
+    EXPECT_TRUE(low.computed) << name;
+    EXPECT_GT(low.value, 100.0) << name;
+    EXPECT_EQ(low.verdict, Verdict::stop) << name;
+    for (const double side : {-1e-6, 1e-6}) {
+      rig.limits.ratio.value = low.value * (1.0 + side);
+      EXPECT_EQ(named(judge(rig, plan), name).verdict, side < 0.0 ? Verdict::caution : Verdict::stop) << name;
     }
   }
 }
@@ -105,7 +181,7 @@ TEST(Judge, LeavesChecksOpenWhereAnInputIsMissing) {
   rig.main.run.near_hardware.strength.reset();
   rig.site.ground.clear();
   const auto checks = judge(rig, plan_of(rig));
-  for (const char* name : {"anchor_near", "line_clearance", "foot_clearance", "hang_clearance", "edge_distance"}) {
+  for (const char* name : {"anchor_near", "line_clearance", "foot_clearance", "hang_clearance", "zone_hang", "edge_distance"}) {
     EXPECT_FALSE(named(checks, name).computed) << name;
     EXPECT_EQ(named(checks, name).verdict, Verdict::caution) << name;
   }
@@ -140,8 +216,8 @@ TEST(Judge, FlipsEachVerdictAtItsLimit) {
   const Set anchor_ratio = [](Rig& r, double v) { r.limits.anchor_ratio.value = v; };
   const Set reserve = [](Rig& r, double v) { r.limits.reserve.value = v; };
   const std::vector<std::pair<const char*, Set>> cases = {
-      {"main_strength_dry", ratio}, {"main_strength_wet", ratio}, {"backup_strength_dry", ratio},
-      {"main_links", ratio}, {"backup_links", ratio}, {"anchor_near", anchor_ratio}, {"anchor_far", anchor_ratio},
+      {"main_strength_dry", ratio}, {"main_strength_wet", ratio}, {"main_links", ratio},
+      {"anchor_near", anchor_ratio}, {"anchor_far", anchor_ratio},
       {"line_clearance", reserve}, {"foot_clearance", reserve}, {"hang_clearance", reserve},
       {"least_drop", [](Rig& r, double v) { r.limits.least_drop.value = v; }},
       {"ankle_margin", [](Rig& r, double v) { r.limits.least_ankle_margin.value = v; }},
@@ -151,13 +227,11 @@ TEST(Judge, FlipsEachVerdictAtItsLimit) {
   for (const auto& [name, set] : cases) {
     const double value = named(before, name).value;
     const bool most = std::string(name) == "backup_tension";
-    const bool backup = std::string(name).rfind("backup_strength", 0) == 0 || std::string(name) == "backup_links";
-    const Verdict in_order = backup ? Verdict::caution : Verdict::ok;  // judged while the main holds only
     for (const double side : {-1e-6, 1e-6}) {
       Rig rig = full;
       set(rig, value + side * std::abs(value));
       const bool fine = most ? side > 0.0 : side < 0.0;
-      EXPECT_EQ(named(judge(rig, plan), name).verdict, fine ? in_order : Verdict::stop) << name << " " << side;
+      EXPECT_EQ(named(judge(rig, plan), name).verdict, fine ? Verdict::ok : Verdict::stop) << name << " " << side;
     }
   }
 }

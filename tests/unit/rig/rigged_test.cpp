@@ -24,6 +24,17 @@ TEST(Rigged, PutsHardwareSegmentsAndConnectorsInOrder) {
   EXPECT_DOUBLE_EQ(main_webbing_length(rig, rigged), 12.0 + 0.2 + 8.0 + 7.0);
 }
 
+TEST(LinkOf, CountsFromTheNearHardwareToTheFarOne) {
+  WebbingRun run;
+  run.connectors = {{"first", 0.5, 0.2, {}}, {"second", 0.3, 0.0, {}}};
+  run.near_hardware.name = "near";
+  run.far_hardware.name = "far";
+  const char* names[] = {"near", "first", "second", "far"};
+  for (std::size_t i = 0; i < 4; ++i) EXPECT_EQ(link_of(run, i).name, names[i]);
+  run.connectors.clear();
+  EXPECT_EQ(link_of(run, 1).name, "far");
+}
+
 TEST(Rigged, CountsTheBackupWithoutItsHardware) {
   Rig rig = plain_rig();
   rig.backup.run.far_hardware = {"far", 0.2, 0.3, {}};

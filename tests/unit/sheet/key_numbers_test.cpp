@@ -20,7 +20,7 @@ TEST(KeyNumbers, HoldEverythingTheFrontPageOwes) {
   const std::vector<KeyNumber> numbers = key_numbers(rig, plan, UnitSystem::metric);
   for (const char* label :
        {"Gap", "Standing tension", "Pull through from hand-tight", "Main, end to end", "Backup, end to end",
-        "Sag, standing", "Sag, with the walker", "Greatest tension", "Near anchor load", "Far anchor load",
+        "Sag, standing", "Sag, with the walker", "Most tension, one walker", "Near anchor load", "Far anchor load",
         "Least ground clearance", "Least ankle margin"}) {
     EXPECT_FALSE(find(numbers, label).value.empty()) << label;
   }
@@ -47,6 +47,20 @@ TEST(KeyNumbers, SayAHardlyVisibleSagInSmallUnits) {
   auto [rig, plan, checks] = fixture::sample();
   plan.standing.sag = 0.012;
   EXPECT_EQ(find(key_numbers(rig, plan, UnitSystem::metric), "Sag, standing").value, "12 mm");
+}
+
+TEST(KeyNumbers, PutTwoPeopleBesideTheTensionOfOne) {
+  auto [rig, plan, checks] = fixture::sample();
+  plan.rescue[3].tension_max = 9123.0;
+  const KeyNumber tension = find(key_numbers(rig, plan, UnitSystem::metric), "Most tension, one walker");
+  EXPECT_NE(tension.value, "9.12 kN");
+  EXPECT_NE(tension.note.find("two people 9.12 kN"), std::string::npos) << tension.note;
+}
+
+TEST(KeyNumbers, SayThatTheLengthOfSegmentsIsWhatIsCut) {
+  const auto [rig, plan, checks] = fixture::sample({.main_segments = 2});
+  const std::string note = find(key_numbers(rig, plan, UnitSystem::metric), "Main, end to end").note;
+  EXPECT_EQ(note.find("unloaded; 2 segments, cut "), 0u) << note;
 }
 
 TEST(KeyNumbers, CountTheLockedRingsIntoTheGreatestTension) {

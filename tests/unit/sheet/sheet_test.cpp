@@ -211,12 +211,35 @@ TEST(Sheet, NamesEveryDefaultThatAVerdictRestsOn) {
   }
 }
 
-TEST(Sheet, CarriesAllCautions) {
+std::string all_words(const std::vector<std::string>& pages) {
   std::string all;
-  for (const std::string& page : pages_of({})) {
+  for (const std::string& page : pages) {
     for (const ReadText& text : fixture::texts_of(page)) all += text.words + " ";
   }
+  return all;
+}
+
+TEST(Sheet, CarriesAllCautions) {
+  const std::string all = all_words(pages_of({}));
   for (const std::string& words : cautions()) EXPECT_NE(all.find(words), std::string::npos) << words;
+}
+
+TEST(Sheet, NamesTheDefaultAtTheCheckThatRestsOnIt) {
+  EXPECT_NE(all_words(pages_of({})).find("raise the line or move it. Rests on our default: limits.reserve = 2 m."),
+            std::string::npos);
+}
+
+TEST(Sheet, SaysHowMuchIsCutForThePullThrough) {
+  auto [rig, plan, checks] = fixture::sample();
+  plan.pull_through->length = 4.38;
+  const std::string all = all_words(draw_sheet(rig, plan, checks, {"a.toml", "0.1.0", "2026-05-01"}));
+  EXPECT_NE(all.find("shorter than the 5.38 m it takes, 4.38 m to pull through"), std::string::npos);
+}
+
+TEST(Sheet, ShowsTheLabelsOfItsKeyNumbersWhole) {
+  for (const ReadText& text : fixture::texts_of(pages_of({}).front())) {
+    EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << text.words;
+  }
 }
 
 TEST(Sheet, UsesNoColour) {

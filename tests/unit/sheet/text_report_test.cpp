@@ -72,6 +72,48 @@ TEST(TextReport, GivesEachCheckItsVerdictValueLimitAndMargin) {
   EXPECT_NE(text.find("caution Near anchor: strength over greatest load: not known"), std::string::npos);
 }
 
+// Words of the report without its line breaks.
+std::string in_one_line(const std::string& text) {
+  std::istringstream words(text);
+  std::string out;
+  for (std::string word; words >> word;) out += word + " ";
+  return out;
+}
+
+TEST(TextReport, NamesTheDefaultsAtTheCheckThatRestsOnThem) {
+  const std::string text = in_one_line(report(fixture::sample()));
+  EXPECT_NE(text.find("the wanted ratio is our default. Rests on our default: limits.ratio = 3. "), std::string::npos);
+  EXPECT_EQ(text.find("foot in every bay. Rests on"), std::string::npos);
+}
+
+TEST(TextReport, SaysHowMuchIsCutForThePullThrough) {
+  fixture::Sample sample = fixture::sample();
+  sample.plan.pull_through->length = 4.38;
+  EXPECT_NE(in_one_line(report(sample)).find("shorter than the 5.38 m it takes, 4.38 m to pull through"), std::string::npos);
+}
+
+TEST(TextReport, ShowsEveryAnchorLoadThatTheFrontPageMayShow) {
+  fixture::Sample sample = fixture::sample({.joint = Joint::ring});
+  sample.plan.extra = {sample.plan.walker[2]};
+  sample.plan.walker_other_joint = {sample.plan.walker[4]};
+  sample.plan.extra[0].near.main = {7777.0, 0.0, 0.0};
+  sample.plan.walker_other_joint[0].near.main = {8888.0, 0.0, 0.0};
+  const std::string text = report(sample);
+  const std::size_t loads = text.find("Loads on the anchors");
+  const std::string table = text.substr(loads, text.find("Greatest tension in every piece") - loads);
+  for (const char* part : {"\nasked, at ", " 7.78 ", "\nrings locked, at ", " 8.89 "}) {
+    EXPECT_NE(table.find(part), std::string::npos) << part << table;
+  }
+}
+
+TEST(TextReport, CountsTheStatesThatItSaysItCounts) {
+  fixture::Sample sample = fixture::sample();
+  sample.plan.wind = wind_of(sample.plan);
+  const std::size_t states = 2 + sample.plan.walker.size() + sample.plan.rescue.size();
+  EXPECT_NE(in_one_line(report(sample)).find("The " + std::to_string(states) + " states of rest that this plan holds"),
+            std::string::npos);
+}
+
 TEST(TextReport, ListsEveryBayAndTheWorstPlaces) {
   const fixture::Sample sample = fixture::sample();
   const std::string text = report(sample);

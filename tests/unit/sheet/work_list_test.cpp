@@ -54,6 +54,35 @@ TEST(CutPieces, HaveTailsAtTheEndsOnly) {
   EXPECT_FALSE(pieces[0].solved);
 }
 
+// At hand-tight the webbing still to pull through lies beyond what stands later.
+TEST(CutPieces, ReachHandTightThoughTheTailOfTheFileIsShort) {
+  auto [rig, plan, checks] = fixture::sample({.main_segments = 3});
+  rig.main.run.near_tail = Stated<double>::given(2.0);
+  plan.pull_through->length = 4.38;
+  const std::vector<CutPiece> pieces = cut_pieces(rig, plan);
+  EXPECT_NEAR(pieces[0].cut_length(), pieces[0].natural_length + 4.38 + kGripLength, 1e-12);
+  EXPECT_NEAR(pieces[0].mass(), pieces[0].cut_length() * 0.061, 1e-12);
+  EXPECT_EQ(pieces[0].near_tail, 2.0);
+  for (std::size_t i = 1; i < pieces.size(); ++i) EXPECT_EQ(pieces[i].pull_room, 0.0) << i;
+  const std::string words = pull_room_words(rig, plan, UnitSystem::metric);
+  for (const char* part : {"near tail of 2.00 m is shorter than the 5.38 m it takes, 4.38 m to pull through", "cut 3.38 m longer",
+                           "5.38 m of unloaded webbing"}) {
+    EXPECT_NE(words.find(part), std::string::npos) << part << ": " << words;
+  }
+}
+
+TEST(CutPieces, LeaveATailThatIsLongEnoughAsItIs) {
+  auto [rig, plan, checks] = fixture::sample();
+  plan.pull_through->length = 4.38;
+  rig.main.run.near_tail = Stated<double>::given(4.38 + kGripLength);
+  EXPECT_EQ(cut_pieces(rig, plan)[0].pull_room, 0.0);
+  EXPECT_NE(pull_room_words(rig, plan, UnitSystem::metric).find("The near tail of 5.38 m is enough"), std::string::npos);
+  plan.pull_through.reset();
+  rig.main.run.near_tail.value = 0.0;
+  EXPECT_EQ(cut_pieces(rig, plan)[0].pull_room, 0.0);
+  EXPECT_EQ(pull_room_words(rig, plan, UnitSystem::metric), "");
+}
+
 TEST(LinkPlaces, StandWhereTheSegmentBeforeThemEnds) {
   const auto [rig, plan, checks] = fixture::sample({.main_segments = 3});
   const std::vector<LinkPlace> places = link_places(rig, plan);
@@ -62,6 +91,15 @@ TEST(LinkPlaces, StandWhereTheSegmentBeforeThemEnds) {
   EXPECT_NEAR(places[1].starts, lengths[0], 1e-12);
   EXPECT_NEAR(places[2].starts, lengths[0] + 0.06 + lengths[1], 1e-12);
   EXPECT_TRUE(places[3].at_far_end);
+}
+
+TEST(LinkPlaces, AreCalledAfterWhereTheySitWithoutAName) {
+  LinkPlace place;
+  EXPECT_EQ(link_name(place), "connector");
+  place.at_anchor = true;
+  EXPECT_EQ(link_name(place), "end hardware");
+  place.link.name = "shackle";
+  EXPECT_EQ(link_name(place), "shackle");
 }
 
 TEST(GearList, CountsEqualLinksTogetherAndAddsUpItsMasses) {

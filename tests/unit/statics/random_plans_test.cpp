@@ -77,8 +77,8 @@ void check_plan(const RandomRig& made, const Plan& plan) {
   EXPECT_TRUE(holds(plan.standing.certificate));
   EXPECT_EQ(plan.walker.size(), 2 * plan.bays.size() + 1);
   const double weight = weight_of(rig, plan);
-  // Joints of a backup of several segments shift with the loops; what the last cut leaves of that may weigh a little.
-  const double apart = rig.backup.run.segments.size() > 1 ? 5e-3 * weight : 0.0;
+  // A joint of the backup that lies at a tape is cut to 20 mm only: 0.02 N of webbing of 0.1 kg/m.
+  const double apart = rig.backup.run.segments.size() > 1 ? 0.02 : 0.0;  // [N]
   expect_balance(plan.standing.near, plan.standing.far, weight, plan.standing.certificate.greatest_force, apart, "standing");
   for (const WalkerPlace& p : plan.walker) {
     EXPECT_TRUE(holds(p.certificate));
@@ -89,7 +89,9 @@ void check_plan(const RandomRig& made, const Plan& plan) {
     EXPECT_TRUE(holds(p.certificate));
     expect_balance(p.near, p.far, weight + two, p.certificate.greatest_force, apart, "two people");
   }
-  if (rig.main.tension) EXPECT_NEAR(plan.standing.tension_near / *rig.main.tension, 1.0, 1e-9);
+  if (rig.main.tension) {
+    EXPECT_NEAR(plan.standing.tension_near / *rig.main.tension, 1.0, 1e-9);
+  }
 }
 
 TEST(RandomPlans, AreBalancedAndCertifiedOrRefusedInWords) {
