@@ -7,6 +7,7 @@
 
 #include "sheet/words.h"
 #include "sheet/work_list.h"
+#include "statics/clearance.h"
 
 namespace spanloom {
 namespace {
@@ -47,6 +48,19 @@ void keep_less_of_place(std::optional<Peak>& least, const WalkerPlace& place,
     keep_less(least, place.ground_clearance, "foot, " + state);
   }
   keep_less(least, place.line_clearance, "line, " + state);
+}
+
+// Ground between two places of a sweep counts as well.
+void keep_less_between(std::optional<Peak>& least, const Rig& rig, const Plan& plan,
+                       const std::vector<WalkerPlace>& places, const std::string& state, UnitSystem units) {
+  const std::optional<Stretch> within = between_zones(rig);
+  std::vector<Vec3> feet;
+  for (const WalkerPlace& place : places) feet.push_back(place.foot);
+  if (!within) return;
+  if (const auto here = foot_clearance(rig, feet, *within)) {
+    keep_less(least, here->distance - plan.body_below_main,
+              fmt::format("{}, at {}", state, quantity_text(here->at, Measure::length, units)));
+  }
 }
 
 std::string rise_note(const Site& site, UnitSystem units) {
@@ -151,8 +165,11 @@ Peak greatest_rescue_load(const Plan& plan, AnchorSide side, UnitSystem units) {
   return peak;
 }
 
-std::optional<Peak> least_ground_clearance(const Plan& plan, UnitSystem units) {
+std::optional<Peak> least_ground_clearance(const Rig& rig, const Plan& plan, UnitSystem units) {
   std::optional<Peak> least;
+  for (const auto& [places, who] : {std::pair{&plan.walker, "one walker"}, {&plan.rescue, "two people"}}) {
+    keep_less_between(least, rig, plan, *places, fmt::format("body on the leash, {}", who), units);
+  }
   keep_less(least, plan.standing.ground_clearance, "line, standing");
   for_each_walker_place(plan, units, [&](const WalkerPlace& place, const std::string& state) {
     keep_less_of_place(least, place, state);
@@ -171,7 +188,7 @@ std::vector<KeyNumber> key_numbers(const Rig& rig, const Plan& plan, UnitSystem 
   const auto length = [&](double si) { return quantity_text(si, Measure::length, units); };
   const auto force = [&](double si) { return quantity_text(si, Measure::force, units); };
   const StandingLine& standing = plan.standing;
-  const std::optional<Peak> clearance = least_ground_clearance(plan, units);
+  const std::optional<Peak> clearance = least_ground_clearance(rig, plan, units);
   const WalkerPlace& deepest = plan.walker[plan.worst_sag];
   const GearList gear = gear_list(rig, plan);
   return {

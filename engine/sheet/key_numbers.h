@@ -38,7 +38,7 @@ Peak greatest_rescue_load(const Plan& plan, AnchorSide side, UnitSystem units);
 
 /// Least distance to the ground of anything outside the anchor zones, wind included; empty without
 /// a ground [m].
-std::optional<Peak> least_ground_clearance(const Plan& plan, UnitSystem units);
+std::optional<Peak> least_ground_clearance(const Rig& rig, const Plan& plan, UnitSystem units);
 
 /// "1 stop, 2 caution, 9 ok".
 std::string verdict_counts(const std::vector<Check>& checks);

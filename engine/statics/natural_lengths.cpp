@@ -18,6 +18,9 @@ namespace {
 
 constexpr double kTensionTolerance = 1e-10;  // relative, with the rings let go
 
+constexpr const char* kJointHangsNowhere =
+    "A joint of the backup comes to lie at a tape, and on neither side of it does the loop hang as asked: give the "
+    "segment before the joint another length.";
 constexpr const char* kRingsDoNotRest =
     "With the rings running free no place of rest was proven: the loops are so slack that webbing keeps "
     "running to the lowest one. Use less slack, or tape.";
@@ -205,7 +208,7 @@ StandingOutcome find_locked(const Rig& rig, const MeshOptions& options, std::opt
   // Joints shift with the lengths before them, so the mesh is cut again until they stay: at once where
   // there is no joint.
   const bool joints = rig.backup.run.segments.size() > 1 || rig.main.run.segments.size() > 1;
-  constexpr int kMostCuts = 8;
+  constexpr int kMostCuts = 5;
   constexpr double kSameJoint = 1e-6;    // [m]; the drops are met to a hundredth of that
   constexpr double kJointAtTape = 0.02;  // [m]
   for (int cuts = 0;; ++cuts) {
@@ -221,7 +224,7 @@ StandingOutcome find_locked(const Rig& rig, const MeshOptions& options, std::opt
     if (apart <= kSameJoint) break;
     if (cuts < kMostCuts) continue;
     // A joint that hangs to one side of a tape makes its loop longer and so comes to the other side.
-    if (apart > kJointAtTape) return {std::nullopt, {true, "The joints of the webbings did not come to one place."}};
+    if (apart > kJointAtTape) return {std::nullopt, {false, kJointHangsNowhere}};
     out.notes.push_back(fmt::format("A joint lies at a tape; it may come to hang up to {} to either side.",
                                     quantity_text(apart, Measure::small_length, units)));
     break;

@@ -165,6 +165,7 @@ class PlanMaker {
     p.backup_tension_max = 18.0;
     p.backup_tension_bay = bay;
     const double z = chord(x) - p.sag;
+    p.foot = {x, 0.0, z};
     p.ground_clearance = over_ground(x, z);
     if (p.ground_clearance) {
       p.hang_clearance = *p.ground_clearance - rig_.walker.leash.value - rig_.walker.foot_to_hip.value;
