@@ -55,7 +55,10 @@ void name_single_segments(KeyPlaces& places) {
 bool is_news(const FileProblem& found, const KeyPlaces& places, const Findings& findings) {
   const std::string& key = found.problem.key;
   if (findings.empty()) return true;
-  if (findings.touches(key) || (found.file == places.file() && !places.holds(key))) return false;
+  if (findings.touches(key)) return false;
+  // A key that the file does not hold: what is said of it may follow from what is wrong in its table.
+  const std::string table = key.substr(0, key.find_first_of(".["));
+  if (found.file == places.file() && !places.holds(key) && findings.touches(table)) return false;
   const bool measured_by_gap = key.starts_with("site.") || key.starts_with("anchor.");
   return !(measured_by_gap && findings.touches("site.gap"));
 }
