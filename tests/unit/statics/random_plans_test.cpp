@@ -121,7 +121,7 @@ TEST(RandomPlans, AreBalancedAndCertifiedOrRefusedInWords) {
   RecordProperty("refused", refused);
   RecordProperty("unproven", unproven);
   EXPECT_GT(plans, kRigs / 2) << refused << " refused, " << impossible << " impossible";
-  EXPECT_LE(unproven, kRigs / 200) << "rings that found no place of rest";
+  EXPECT_LE(unproven, 1 + kRigs / 200) << "rings that found no place of rest";
 }
 
 // What riggers do: bays of 1 to 6 m, webbings of 30 to 300 kN, slack loops. All of it must plan.
