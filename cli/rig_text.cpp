@@ -161,6 +161,7 @@ void run_rows(const Rig& rig, const WebbingRun& run, std::string_view open_words
   link_row("far hardware", run.far_hardware, text);
   end_row("near end", run.near_end, text);
   end_row("far end", run.far_end, text);
+  if (run.segments.size() > 1) end_row("joints", run.joint_end, text);
   text.row("tail at the near end", run.near_tail, Measure::length);
   text.row("tail at the far end", run.far_tail, Measure::length);
 }

@@ -71,6 +71,7 @@ WebbingRun read_run(TableReader& table, const std::vector<Webbing>& webbings, We
   if (auto link = table.table("far_hardware")) run.far_hardware = read_link(*link, run.far_hardware);
   if (auto end = table.table("near_end")) run.near_end = read_end(*end, run.near_end);
   if (auto end = table.table("far_end")) run.far_end = read_end(*end, run.far_end);
+  if (auto end = table.table("joints")) run.joint_end = read_end(*end, run.joint_end);
   set_if_stated(run.near_tail, table.quantity("near_tail", kLength));
   set_if_stated(run.far_tail, table.quantity("far_tail", kLength));
   return run;

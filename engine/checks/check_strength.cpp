@@ -38,20 +38,19 @@ struct CheckedRun {
 
 enum class Weather { dry, wet };
 
-// What the weaker end of a segment leaves of its strength. The file names the ends of the run only:
-// at a joint the segment is taken to keep what the nearer end of the run keeps.
+// What the weaker end of a segment leaves of its strength.
 struct Weakest {
   double keeps = 1.0;
   std::string where;
 };
 
 Weakest weakest_end(const WebbingRun& run, const PieceForce& force) {
-  const WebbingEnd& end = run.far_end.keeps.value < run.near_end.keeps.value ? run.far_end : run.near_end;
-  const bool is_near = &end == &run.near_end;
-  const bool at_joint = is_near ? !force.at_near_anchor : !force.at_far_anchor;
-  const char* name = is_near ? "near end" : "far end";
-  return {end.keeps.value, fmt::format("{} at the {}", word_of(end.kind.value),
-                                       at_joint ? fmt::format("joint (taken as the {})", name) : name)};
+  const auto at = [](const WebbingEnd& end, const char* name) {
+    return Weakest{end.keeps.value, fmt::format("{} at the {}", word_of(end.kind.value), name)};
+  };
+  const Weakest near = force.at_near_anchor ? at(run.near_end, "near end") : at(run.joint_end, "joint");
+  const Weakest far = force.at_far_anchor ? at(run.far_end, "far end") : at(run.joint_end, "joint");
+  return far.keeps < near.keeps ? far : near;
 }
 
 void add_ratio_limit(const Rig& rig, Check& check) {
@@ -73,9 +72,7 @@ void add_strength_defaults(const CheckedRun& of, Weather weather, Check& check) 
   };
   add_end(of.run.near_end, "near_end");
   add_end(of.run.far_end, "far_end");
-  if (of.run.segments.size() > 1) {
-    add(fmt::format("strength left at the joints of the {} not given: taken as at the ends", of.key));
-  }
+  if (of.run.segments.size() > 1) add_end(of.run.joint_end, "joints");
   if (weather == Weather::dry) return;
   for (const Segment& segment : of.run.segments) {
     const Webbing& webbing = of.rig.webbings[segment.webbing];
@@ -130,9 +127,6 @@ Check webbing_check(const CheckedRun& of, Weather weather) {
   }
   judge_ratio(of, of.on_backup ? " Ask for more slack or a stronger backup." : " Rig less tension or a stronger main.",
               check);
-  if (of.run.segments.size() > 1) {
-    check.words += " The file cannot say what the joints between segments keep: pull-test yours.";
-  }
   return check;
 }
 

@@ -56,6 +56,22 @@ Hung hang(Evaluate evaluate, const Vec3& reach, const Vec3& start, double relati
   return hung;
 }
 
+/// The main from anchor to anchor as one chain: what all its bays reach together.
+/// @param near    force in its first bar [N]
+/// @param beyond  (bay, force in the bay's first bar) -> force in the first bar of the next bay
+template <class Beyond>
+ChainAt evaluate_main(const ChainSet& chains, const Vec3& near, Beyond beyond) {
+  ChainAt sum{};
+  Vec3 force = near;
+  for (std::size_t bay = 0; 2 * bay < chains.size(); ++bay) {
+    const ChainAt at = chains.evaluate(2 * bay, force);
+    sum.reach += at.reach;
+    sum.compliance += at.compliance;
+    force = beyond(bay, force);
+  }
+  return sum;
+}
+
 /// A first guess of the force in the first bar of a chain of natural length L between ends `reach`
 /// apart that carries `load` between them: the parabola where slack, the stretched chord where taut.
 /// @param stiffness  axial stiffness at low tension [N]

@@ -109,6 +109,7 @@ void check_run(const WebbingRun& run, const std::string& key, std::size_t webbin
   check_link(run.far_hardware, key + ".far_hardware", find);
   find.share(key + ".near_end.keeps", run.near_end.keeps.value);
   find.share(key + ".far_end.keeps", run.far_end.keeps.value);
+  find.share(key + ".joints.keeps", run.joint_end.keeps.value);
   find.at_least(key + ".near_tail", run.near_tail.value, 0.0, "m");
   find.at_least(key + ".far_tail", run.far_tail.value, 0.0, "m");
 }

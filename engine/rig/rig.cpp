@@ -14,7 +14,7 @@ double default_keeps(EndKind kind) {
 Rig rig_with_defaults() {
   Rig rig;
   for (WebbingRun* run : {&rig.main.run, &rig.backup.run}) {
-    for (WebbingEnd* end : {&run->near_end, &run->far_end}) {
+    for (WebbingEnd* end : {&run->near_end, &run->far_end, &run->joint_end}) {
       end->kind = Stated<EndKind>::by_default(EndKind::knot);
       end->keeps = Stated<double>::by_default(default_keeps(EndKind::knot));
     }

@@ -58,6 +58,7 @@ struct WebbingRun {
   Link far_hardware;
   WebbingEnd near_end;
   WebbingEnd far_end;
+  WebbingEnd joint_end;              ///< how segments are held at the connectors between them
   Stated<double> near_tail;          ///< webbing beyond the end, to cut in addition [m]
   Stated<double> far_tail;
 };

@@ -76,23 +76,16 @@ Equilibrium EquilibriumSolver::start() const {
     slowest = std::max(slowest, chains_.mean_stretch(2 * k, 0.0).compliance);
   }
   const Vec3 reach = line_.ends.main_far - line_.ends.main_near;
-  const auto whole_main = [&](const Vec3& f) {
-    ChainAt sum{};
-    Vec3 force = f;
-    for (std::size_t k = 0; k < n; ++k) {
-      const ChainAt at = chains_.evaluate(2 * k, force);
-      sum.reach += at.reach;
-      sum.compliance += at.compliance;
-      force -= chains_.inner_load(2 * k) + lumped_tape_load(k + 1);
-    }
-    return sum;
+  const auto beyond = [&](std::size_t k, const Vec3& f) {
+    return f - chains_.inner_load(2 * k) - lumped_tape_load(k + 1);
   };
+  const auto whole_main = [&](const Vec3& f) { return evaluate_main(chains_, f, beyond); };
   const Vec3 guess = guess_near_force(reach, length, load, 1.0 / slowest);
   Vec3 force = hang(whole_main, reach, guess, kLooseHang).force;
   for (std::size_t k = 0; k < n; ++k) {
     state.near_force[2 * k] = force;
     state.tapes[k + 1] = state.tapes[k] + chains_.evaluate(2 * k, force).reach;
-    force -= chains_.inner_load(2 * k) + lumped_tape_load(k + 1);
+    force = beyond(k, force);
   }
   // What the loose hang left open goes evenly over the tapes.
   const Vec3 open = line_.ends.main_far - state.tapes[n];

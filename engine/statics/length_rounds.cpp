@@ -106,17 +106,7 @@ class Rounds {
       if (k + 1 < n) next -= state_.near_force[2 * k + 3];
       return next;
     };
-    const auto whole_main = [&](const Vec3& near) {
-      ChainAt sum{};
-      Vec3 force = near;
-      for (std::size_t k = 0; k < n; ++k) {
-        const ChainAt at = chains.evaluate(2 * k, force);
-        sum.reach += at.reach;
-        sum.compliance += at.compliance;
-        force = beyond(k, force);
-      }
-      return sum;
-    };
+    const auto whole_main = [&](const Vec3& near) { return evaluate_main(chains, near, beyond); };
     const Vec3 reach = line.ends.main_far - line.ends.main_near;
     const Hung hung = hang(whole_main, reach, state_.near_force[0], kExactHang);
     if (!is_finite(hung.force)) return std::nullopt;

@@ -134,10 +134,18 @@ TEST(Strength, IsNeverGreenOverJointsThatNobodyGaveAStrength) {
   for (const char* name : {"main_strength_dry", "main_strength_wet"}) {
     const Check& check = named(checks, name);
     EXPECT_EQ(check.verdict, Verdict::caution) << name;
-    ASSERT_EQ(check.assumed.size(), 1u) << name;
-    EXPECT_NE(check.assumed[0].find("joints of the main not given: taken as at the ends"), std::string::npos);
-    EXPECT_NE(check.words.find("joints between segments"), std::string::npos) << check.words;
+    EXPECT_EQ(check.assumed, std::vector<std::string>{"main.joints keeps = 50 %"}) << name;
+    EXPECT_NE(check.words.find("knot at the joint"), std::string::npos) << check.words;
   }
+}
+
+TEST(Strength, IsGreenOverJointsThatWereGivenOne) {
+  Rig rig = joined_rig();
+  rig.main.run.joint_end = {Stated<EndKind>::given(EndKind::sewn), Stated<double>::given(0.8)};
+  const Check check = named(judge(rig, plan_of(rig)), "main_strength_dry");
+  EXPECT_EQ(check.verdict, Verdict::ok) << check.words;
+  rig.main.run.joint_end.keeps.value = 0.2;
+  EXPECT_EQ(named(judge(rig, plan_of(rig)), "main_strength_dry").verdict, Verdict::stop);
 }
 
 // A slack backup carries a few newtons: its ratio is in the thousands and says nothing of a main failure.
