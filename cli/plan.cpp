@@ -5,7 +5,6 @@
 #include <cstdio>
 #include <ctime>
 #include <filesystem>
-#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -30,7 +29,7 @@ struct Options {
   std::string file;
   std::optional<std::string> folder;
   std::string date;
-  UnitSystem units = UnitSystem::metric;
+  std::string units = "metric";
   bool json = false;
 };
 
@@ -92,15 +91,16 @@ void write_results(const std::filesystem::path& folder, const Rig& rig, const Pl
 }
 
 Exit run(const Options& options) {
+  const UnitSystem units = options.units == "us" ? UnitSystem::us : UnitSystem::metric;
   const RigFile file = read_rig_file(options.file);
-  const PlanOutcome outcome = plan_of(file, options.units);
+  const PlanOutcome outcome = plan_of(file, units);
   if (!outcome.plan) {
     print(stderr, options.file + ": no plan: " + outcome.failure->words + "\n");
     return Exit::no_certificate;
   }
-  const std::vector<Check> checks = judge(file.rig, *outcome.plan, options.units);
+  const std::vector<Check> checks = judge(file.rig, *outcome.plan, units);
   const SheetInfo info{std::filesystem::path(options.file).filename().string(), version(),
-                       options.date.empty() ? today() : options.date, options.units};
+                       options.date.empty() ? today() : options.date, units};
   if (options.folder) write_results(*options.folder, file.rig, *outcome.plan, checks, info);
   print(stdout, options.json ? plan_json(file.rig, *outcome.plan, checks)
                              : text_report(file.rig, *outcome.plan, checks, info));
@@ -119,9 +119,9 @@ Command add_plan_command(CLI::App& app) {
   command->add_option("-o,--out", options->folder,
                       "Folder for sheet.pdf, its pages as SVG, tapes.csv and result.json");
   command->add_flag("--json", options->json, "Print the result as JSON (SI units) instead of the report");
-  const std::map<std::string, UnitSystem> systems = {{"metric", UnitSystem::metric}, {"us", UnitSystem::us}};
   command->add_option("--units", options->units, "Units of report and sheet; files keep SI: metric or us")
-      ->transform(CLI::CheckedTransformer(systems));
+      ->check(CLI::IsMember({"metric", "us"}))
+      ->capture_default_str();
   command->add_option("--date", options->date, "Day printed on the sheet, YYYY-MM-DD; today if not given")
       ->check(CLI::Validator(problem_of_date, "", "day"));
   return {command, [options] { return run(*options); }};

@@ -42,7 +42,9 @@ Check drop_check(const Rig& rig, const Plan& plan, UnitSystem units) {
   check.verdict = check.value < check.limit ? Verdict::stop : Verdict::ok;
   check.words = fmt::format("Bay {} hangs {}.", least->number, text(least->drop, Measure::small_length, units));
   if (check.verdict == Verdict::stop) {
-    check.words += " A short bay needs much more slack for the same drop: give it more, or a drop of its own.";
+    check.words += rig.backup.joint == Joint::ring
+                       ? " Rings let the backup run out of a short bay: leave its ring out, tape it, or give all bays more."
+                       : " A short bay needs much more slack for the same drop: give it more, or a drop of its own.";
   }
   return check;
 }

@@ -125,7 +125,7 @@ Check webbing_check(const CheckedRun& of, Weather weather) {
     check.words = "Nothing pulls on it.";
     return check;
   }
-  judge_ratio(of, of.on_backup ? " Ask for more slack or a stronger backup." : " Rig less tension or a stronger main.",
+  judge_ratio(of, of.on_backup ? " Ask for more slack or a stronger backup." : " Rig less tension, better ends or a stronger main.",
               check);
   return check;
 }

@@ -253,7 +253,7 @@ std::vector<std::string> Elevation::words() const {
   if (!view_.figures_to_scale) scale += " People not to scale.";
   std::vector<std::string> out{scale};
   std::string walker = fmt::format("Walker drawn at {}, the place of {}: sag {}", length(walker_.position),
-                                   plan_.worst_hang ? "least clearance" : "greatest sag",
+                                   plan_.worst_hang ? "least clearance of one walker" : "greatest sag",
                                    length(walker_.sag));
   if (walker_.hang_clearance) {
     walker += *walker_.hang_clearance >= 0.0

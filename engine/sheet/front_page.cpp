@@ -39,12 +39,15 @@ void add_title(PageStack& pages, const std::string& title) {
   pages.drawing().line({kLeft, pages.y()}, {kRight, pages.y()}, {.width = 2.0});
 }
 
+// Each title up to its colon or comma, each once: one line has to hold them.
 std::string titles_with(const std::vector<Check>& checks, Verdict verdict) {
-  std::string out;
+  std::vector<std::string> names;
   for (const Check& check : checks) {
-    if (check.verdict != verdict) continue;
-    out += (out.empty() ? "" : "; ") + check.title;
+    const std::string name = check.title.substr(0, check.title.find_first_of(":,"));
+    if (check.verdict == verdict && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
   }
+  std::string out;
+  for (const std::string& name : names) out += fmt::format("{}{}", out.empty() ? "" : "; ", name);
   return out;
 }
 

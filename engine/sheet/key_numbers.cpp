@@ -206,7 +206,7 @@ std::vector<KeyNumber> key_numbers(const Rig& rig, const Plan& plan, UnitSystem 
       anchor_number(plan, AnchorSide::near, units),
       anchor_number(plan, AnchorSide::far, units),
       {"Least ground clearance", clearance ? length(clearance->value) : "not known",
-       clearance ? clearance->state : "the file gives no ground"},
+       clearance ? clearance->state + "; outside the anchor zones" : "the file gives no ground"},
       ankle_number(plan, units),
       least_drop_number(plan, units),
       {"Weight to carry", quantity_text(gear.mass, Measure::mass, units),

@@ -205,7 +205,8 @@ void Report::add_walker() {
   add_table(table);
   add_words("The middle of every bay and the worst places: T greatest tension, S greatest sag, G least "
             "clearance outside the anchor zones. near, far: main at the anchors; backup: its greatest "
-            "tension; foot, body: over the ground, the body hanging still on the leash.");
+            "tension; foot, body: over the ground, the body hanging still on the leash. at: along the "
+            "gap from the near anchor.");
 }
 
 void Report::add_anchor_loads() {

@@ -18,6 +18,8 @@
 namespace spanloom {
 namespace {
 
+constexpr double kDeepHandTightSag = 0.1;  // of the gap
+
 struct NoCertificate {
   std::string where;
   Certificate certificate;
@@ -133,7 +135,7 @@ class Planner {
   Plan run() {
     const Line& line = found_.mesh.line;
     WalkerSweep sweep(rig_, found_.mesh, line, found_.standing, shape_, ledger_, rig_.backup.joint, units_);
-    plan_.walker = visit(sweep, sweep.tapes_and_middles(), rig_.walker.mass, "walker at {}", true);
+    plan_.walker = visit(sweep, sweep.all_places(), rig_.walker.mass, "walker at {}", true);
     std::vector<WalkerSweep::Place> extra;
     for (std::size_t i = 0; i < rig_.extra_places.size(); ++i) {
       extra.push_back({found_.mesh.asked[i], rig_.extra_places[i], false});
@@ -145,17 +147,18 @@ class Planner {
                                         quantity_text(place.position, Measure::length, units_)));
     }
     const double two = rig_.walker.mass + rig_.walker.rescuer_mass.value;
-    plan_.rescue = visit(sweep, sweep.middles(), two, "two people at {}", false);
+    plan_.rescue = visit(sweep, sweep.bay_places(), two, "two people at {}", false);
     if (rig_.backup.joint == Joint::ring) {
       WalkerSweep locked(rig_, found_.mesh, line, found_.standing, shape_, ledger_, Joint::taped, units_);
       plan_.walker_other_joint =
-          visit(locked, locked.tapes_and_middles(), rig_.walker.mass, "rings locked, walker at {}", true);
+          visit(locked, locked.all_places(), rig_.walker.mass, "rings locked, walker at {}", true);
     }
     if (rig_.wind) plan_.wind = wind(rig_.wind->speed);
     if (rig_.main.tension) plan_.pull_through = pull_through();
     pick_worst();
     plan_.forces = ledger_.forces();
     note_extrapolation();
+    note_ground_above();
     return std::move(plan_);
   }
 
@@ -166,7 +169,7 @@ class Planner {
     for (const WalkerSweep::Place& place : places) {
       WalkerSweep::Answer answer = sweep.solve(place, weight(mass), words);
       require(answer.place, words);
-      if (take_ankle_margins && !place.at_tape) lower_ankle_margin(plan_.bays[place.node.bay], answer.ankle_margin);
+      if (take_ankle_margins && sweep.is_middle(place)) lower_ankle_margin(plan_.bays[place.node.bay], answer.ankle_margin);
       out.push_back(std::move(answer.place));
     }
     return out;
@@ -197,7 +200,7 @@ class Planner {
     if (const auto least = edge_distance(rig_, shape)) out.edge_distance = least->distance;
     WalkerSweep sweep(rig_, found_.mesh, blown, at, shape_, ledger_, Joint::taped, units_);
     const Vec3 force = weight(rig_.walker.mass) + walker_drag(rig_.walker, speed);
-    for (const WalkerSweep::Place& place : sweep.middles()) {
+    for (const WalkerSweep::Place& place : sweep.bay_places()) {
       const WalkerPlace here = sweep.solve(place, force, "walker in the wind at {}").place;
       require(here, "walker in the wind at {}");
       if (here.tension_max > out.tension_max) out.tension_max = here.tension_max, out.worst = here;
@@ -231,6 +234,10 @@ class Planner {
     for (const Vec3& tape : hand->line.tapes) {
       out.sag = std::max(out.sag, rig_.site.rise * tape.x / rig_.site.gap - tape.z);
     }
+    if (out.sag > kDeepHandTightSag * rig_.site.gap) {
+      plan_.notes.push_back(fmt::format("Hand-tight the line sags {}: see that it does not lie on the ground, or state a "
+                                        "higher [main] hand_tight.", quantity_text(out.sag, Measure::length, units_)));
+    }
     return out;
   }
 
@@ -246,6 +253,17 @@ class Planner {
     }
     for (std::size_t k = 0; k < plan_.bays.size(); ++k) {
       if (plan_.bays[k].ankle_margin < plan_.bays[plan_.worst_ankle_bay].ankle_margin) plan_.worst_ankle_bay = k;
+    }
+  }
+
+  // Heights are below the near anchor as a rule; a lost minus puts the ground into the sky.
+  void note_ground_above() {
+    for (const GroundPoint& p : rig_.site.ground) {
+      const double chord = rig_.site.rise * p.distance / rig_.site.gap;
+      if (p.height <= chord || p.distance <= 0.0 || p.distance >= rig_.site.gap) continue;
+      plan_.notes.push_back(fmt::format("The ground at {} stands above the straight line between the anchors: is a minus "
+                                        "missing?", quantity_text(p.distance, Measure::length, units_)));
+      return;
     }
   }
 

@@ -43,20 +43,53 @@ WalkerSweep::WalkerSweep(const Rig& rig, const Mesh& mesh, Line base, Equilibriu
     : rig_(rig), mesh_(mesh), base_(std::move(base)), standing_(std::move(standing)), places_(places),
       ledger_(ledger), joint_(joint), units_(units), solver_(base_) {}
 
-std::vector<WalkerSweep::Place> WalkerSweep::middles() const {
+// Nodes from the middle of a bay outwards, so that no two places are further apart than a 20th of the gap; the
+// same from both ends. In the order they are met from the middle.
+std::vector<WalkerSweep::Place> WalkerSweep::outwards(std::size_t bay, int direction) const {
+  const ChainRange& chain = base_.main_chain(bay);
+  const std::size_t middle = mesh_.middle[bay].bar;
+  const std::size_t bars = direction > 0 ? chain.count - middle : middle;
+  const double most = (1.0 + 1e-9) * rig_.site.gap / 20.0;
   std::vector<Place> places;
-  for (std::size_t k = 0; k < base_.bays(); ++k) places.push_back({mesh_.middle[k], mesh_.middle_s[k], false});
-  return places;
-}
-
-std::vector<WalkerSweep::Place> WalkerSweep::tapes_and_middles() const {
-  std::vector<Place> places{{{0, 0}, 0.0, true}};
-  for (std::size_t k = 0; k < base_.bays(); ++k) {
-    places.push_back({mesh_.middle[k], mesh_.middle_s[k], false});
-    places.push_back({{k, base_.main_chain(k).count}, mesh_.tape_s[k + 1], true});
+  double since_last = 0.0, from_middle = 0.0;
+  for (std::size_t i = 0; i < bars; ++i) {
+    const double bar = base_.length[chain.first + (direction > 0 ? middle + i : middle - 1 - i)];
+    if (i > 0 && since_last + bar > most) {
+      const std::size_t node = direction > 0 ? middle + i : middle - i;
+      places.push_back({{bay, node}, mesh_.middle_s[bay] + direction * from_middle, false});
+      since_last = 0.0;
+    }
+    since_last += bar;
+    from_middle += bar;
   }
   return places;
 }
+
+std::vector<WalkerSweep::Place> WalkerSweep::bay_places() const {
+  std::vector<Place> places;
+  for (std::size_t k = 0; k < base_.bays(); ++k) {
+    const std::vector<Place> before = outwards(k, -1), after = outwards(k, +1);
+    places.insert(places.end(), before.rbegin(), before.rend());
+    places.push_back({mesh_.middle[k], mesh_.middle_s[k], false});
+    places.insert(places.end(), after.begin(), after.end());
+  }
+  return places;
+}
+
+std::vector<WalkerSweep::Place> WalkerSweep::all_places() const {
+  std::vector<Place> places{{{0, 0}, 0.0, true}};
+  std::size_t bay = 0;
+  for (const Place& place : bay_places()) {
+    for (; bay < place.node.bay; ++bay) {
+      places.push_back({{bay, base_.main_chain(bay).count}, mesh_.tape_s[bay + 1], true});
+    }
+    places.push_back(place);
+  }
+  places.push_back({{bay, base_.main_chain(bay).count}, mesh_.tape_s[bay + 1], true});
+  return places;
+}
+
+bool WalkerSweep::is_middle(const Place& place) const { return place.node.bar == mesh_.middle[place.node.bay].bar; }
 
 WalkerSweep::Answer WalkerSweep::solve(const Place& place, const Vec3& force, const std::string& words) {
   Line line = base_;

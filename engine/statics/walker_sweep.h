@@ -28,9 +28,13 @@ class WalkerSweep {
     double s = 0.0;
     bool at_tape = false;
   };
-  /// All tapes, the anchors among them, and all bay middles, from the near anchor on: 2 bays + 1 places.
-  std::vector<Place> tapes_and_middles() const;
-  std::vector<Place> middles() const;
+  /// All tapes, the anchors among them, and the places of all bays, from the near anchor on: 2 bays + 1
+  /// where no bay is longer than a tenth of the gap.
+  std::vector<Place> all_places() const;
+  /// The middle of every bay, and places between in long bays, so that no two places (tapes count) are
+  /// further apart than a 20th of the gap or one bar of main.
+  std::vector<Place> bay_places() const;
+  bool is_middle(const Place& place) const;
 
   struct Answer {
     WalkerPlace place;
@@ -41,6 +45,7 @@ class WalkerSweep {
   Answer solve(const Place& place, const Vec3& force, const std::string& words);
 
  private:
+  std::vector<Place> outwards(std::size_t bay, int direction) const;
   WalkerPlace describe(const Place& place, const Equilibrium& at, const Line& line, const Shape& shape) const;
 
   const Rig& rig_;

@@ -80,6 +80,20 @@ TEST(Plan, PicksTheWorstPlaces) {
   for (const PlanBay& bay : plan.bays) EXPECT_GE(bay.ankle_margin, plan.bays[plan.worst_ankle_bay].ankle_margin);
 }
 
+TEST(Plan, PutsAWalkerAtLeastEveryTwentiethOfTheGap) {
+  Rig rig = plain_rig();
+  rig.spacing.pattern = TapesAt{{12.0, 44.0}};
+  const Plan plan = plan_of(rig);
+  double before = 0.0, deepest_of_two = 0.0;
+  for (const WalkerPlace& p : plan.walker) {
+    EXPECT_LE(p.position - before, 50.0 / 20.0 * 1.05);  // unloaded lengths, 3 % stretch
+    before = p.position;
+  }
+  for (const WalkerPlace& p : plan.rescue) deepest_of_two = std::max(deepest_of_two, p.sag);
+  EXPECT_NEAR(plan.walker[plan.worst_sag].position, 25.0, 1.3);
+  EXPECT_GT(deepest_of_two, plan.walker[plan.worst_sag].sag);
+}
+
 TEST(Plan, AnkleMarginIsWhatKinkAndStretchLeaveOfTheDrop) {
   // Hand rules: a string of tension T under P at its middle falls P l / (4 T) below its ends (any statics text);
   // a shallow loop of length L over l hangs d = sqrt(3 l (L - l) / 8). The walker's extra stretch makes l longer

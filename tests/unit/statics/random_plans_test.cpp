@@ -75,7 +75,7 @@ void check_plan(const RandomRig& made, const Plan& plan) {
   const Rig& rig = made.rig;
   EXPECT_TRUE(finite_plan(plan));
   EXPECT_TRUE(holds(plan.standing.certificate));
-  EXPECT_EQ(plan.walker.size(), 2 * plan.bays.size() + 1);
+  EXPECT_GE(plan.walker.size(), 2 * plan.bays.size() + 1);
   const double weight = weight_of(rig, plan);
   // A joint of the backup that lies at a tape is cut to 20 mm only: 0.02 N of webbing of 0.1 kg/m.
   const double apart = rig.backup.run.segments.size() > 1 ? 0.02 : 0.0;  // [N]
