@@ -13,6 +13,10 @@ inline constexpr double kAirDensity = 1.225;
 /// Source: Aeronautical Engineer's Data Book, fig. 5.13(b): long flat plate at 90 deg, 1.98.
 inline constexpr double kStripDragCoefficient = 1.98;
 
+/// Drag coefficient of a long flat strip with its edge to the wind, on its thickness [-]. From memory: Hoerner,
+/// Fluid-Dynamic Drag (1965), rectangular sections long along the stream, about 0.9; skin friction not counted.
+inline constexpr double kEdgeDragCoefficient = 0.9;
+
 /// Half the width of main over which the ankle margin is taken [m] (0.3 m centred on the foot).
 inline constexpr double kAnkleHalfWidth = 0.15;
 

@@ -29,6 +29,8 @@ Rig rig_with_defaults() {
   rig.walker.foot_to_hip = Stated<double>::by_default(0.95);
   rig.walker.rescuer_mass = Stated<double>::by_default(90.0);
   rig.walker.drag_area = Stated<double>::by_default(0.8);
+  rig.shake.swing = Stated<double>::by_default(0.1);
+  rig.shake.bounce = Stated<double>::by_default(0.3);
   rig.limits.ratio = Stated<double>::by_default(3.0);
   // 2.5: rope access, 15 kN on each of two lines for 6 kN, as quoted for BS 7985.
   rig.limits.anchor_ratio = Stated<double>::by_default(2.5);
@@ -39,6 +41,13 @@ Rig rig_with_defaults() {
   rig.limits.edge_distance = Stated<double>::by_default(0.2);
   rig.limits.backup_tension = Stated<double>::by_default(300.0);
   return rig;
+}
+
+Wind wind_with_defaults() {
+  Wind wind;
+  // Up and down again around the 3 s over which a gust is averaged: WMO-No. 8, from memory.
+  wind.gust_time = Stated<double>::by_default(6.0);
+  return wind;
 }
 
 Webbing webbing_with_defaults() {

@@ -119,6 +119,14 @@ struct Walker {
 
 struct Wind {
   double speed = 0.0;                ///< steady, from the side towards +y [m/s], >= 0
+  std::optional<double> gust;        ///< greatest speed of a gust on top of it, >= speed [m/s]
+  Stated<double> gust_time;          ///< how long the gust takes to come and go [s], > 0
+};
+
+/// How hard the line is shaken to see what comes back.
+struct ShakeSpec {
+  Stated<double> swing;              ///< first swing at the shaken place [m], > 0
+  Stated<double> bounce;             ///< first swing of a walker bouncing at the middle [m], > 0
 };
 
 struct AnchorSpec {
@@ -150,6 +158,7 @@ struct Rig {
   Spacing spacing;
   Walker walker;
   std::optional<Wind> wind;
+  ShakeSpec shake;
   AnchorSpec near_anchor;
   AnchorSpec far_anchor;
   Limits limits;
@@ -162,6 +171,9 @@ double default_keeps(EndKind kind);
 
 /// The defaults for everything that may be left out, in one place. What must be given stays 0 or empty.
 Rig rig_with_defaults();
+
+/// The same for the wind: how long a gust takes.
+Wind wind_with_defaults();
 
 /// The same for one webbing: width, thickness and what is left of the strength when wet.
 Webbing webbing_with_defaults();

@@ -95,6 +95,12 @@ StretchCurve StretchCurve::linear(double axial_stiffness) {
   return curve;
 }
 
+std::vector<StretchCurve::Cubic> StretchCurve::cubics() const {
+  std::vector<Cubic> cubics;
+  for (const Span& span : spans_) cubics.push_back({span.e0, span.h, span.c1, span.c2, span.c3});
+  return cubics;
+}
+
 const StretchCurve::Span& StretchCurve::span_of_stretch(double stretch) const {
   std::size_t i = 0;
   while (i + 1 < spans_.size() && stretch > spans_[i + 1].e0) ++i;

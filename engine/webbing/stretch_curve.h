@@ -54,6 +54,13 @@ class StretchCurve {
   double constant_stiffness() const { return constant_stiffness_; }
   /// The points the curve runs through, the origin first.
   const std::vector<CurvePoint>& points() const { return points_; }
+  /// The curve between two points: with t = (e - stretch) / width in [0, 1] the tension rises by
+  /// t (c1 + t (c2 + t c3)) [N] over the first of them.
+  struct Cubic { double stretch, width, c1, c2, c3; };
+  /// The curve piece by piece, from the origin on.
+  std::vector<Cubic> cubics() const;
+  /// dT/de beyond the last point [N].
+  double last_slope() const { return last_slope_; }
 
  private:
   // One span between two points: with t = (e - e0) / h in [0, 1], T = t0 + t (c1 + t (c2 + t c3)).

@@ -9,6 +9,7 @@
 #include <chrono>
 #include <cstdlib>
 #include <fstream>
+#include <map>
 #include <sstream>
 
 namespace spanloom::peers {
@@ -23,6 +24,25 @@ constexpr double kDisplacementTolerance = 1e-5;
 
 // ccx reads fields of at most 20 characters; 13 digits always fit.
 std::string field(double value) { return fmt::format("{:.13g}", value); }
+
+// Point masses, nodes of equal mass together; a node that carries none is a held one.
+void write_masses(std::ostream& out, const PeerModel& model) {
+  std::map<double, std::vector<std::size_t>> nodes_of;
+  for (std::size_t i = 0; i < model.node.size(); ++i) {
+    if (model.motion->mass[i] > 0.0) nodes_of[model.motion->mass[i]].push_back(i);
+  }
+  std::size_t element = model.bar.size(), set = 0;
+  for (const auto& [mass, nodes] : nodes_of) {
+    out << "*ELEMENT, TYPE=MASS, ELSET=MASS" << set << '\n';
+    for (std::size_t node : nodes) out << ++element << ',' << node + 1 << '\n';
+    out << "*MASS, ELSET=MASS" << set++ << '\n' << field(mass) << '\n';
+  }
+}
+
+void write_nodes(std::ostream& out, const std::string& set, const std::vector<std::size_t>& nodes) {
+  out << "*NSET, NSET=" << set << '\n';
+  for (std::size_t node : nodes) out << node + 1 << '\n';
+}
 
 void write_mesh(std::ostream& out, const PeerModel& model) {
   out << "*NODE, NSET=ALL\n";
@@ -44,36 +64,77 @@ void write_mesh(std::ostream& out, const PeerModel& model) {
         << "0," << field(zero) << '\n'
         << field(ea) << ',' << field(zero + kind.natural_length) << '\n';
   }
-  out << "*NSET, NSET=HELD\n";
-  for (std::size_t node : model.held) out << node + 1 << '\n';
+  write_nodes(out, "HELD", model.held);
+  if (model.motion) {
+    write_nodes(out, "WATCHED", model.motion->watched);
+    write_masses(out, model);
+  }
   out << "*BOUNDARY\nALL,2,2\nHELD,1,3\n";
 }
 
-void write_step(std::ostream& out, const std::vector<Vec3>& load) {
-  out << "*STEP, NLGEOM, INC=100\n*STATIC, DIRECT\n1.,1.\n*CONTROLS, PARAMETERS=FIELD\n"
+void write_controls_and_loads(std::ostream& out, const std::vector<Vec3>& load) {
+  out << "*CONTROLS, PARAMETERS=FIELD\n"
       << field(kForceTolerance) << ',' << field(kDisplacementTolerance) << ",,," << field(kForceTolerance)
       << ",,,1e-12\n*CLOAD\n";
   for (std::size_t i = 0; i < load.size(); ++i) {
     if (load[i].x != 0.0) out << i + 1 << ",1," << field(load[i].x) << '\n';
     if (load[i].z != 0.0) out << i + 1 << ",3," << field(load[i].z) << '\n';
   }
-  out << "*NODE PRINT, NSET=ALL\nU\n*NODE PRINT, NSET=HELD\nRF\n*END STEP\n";
 }
 
-// The numbers of the next block of a .dat file whose title line starts with `title`: node, x, y, z.
-std::vector<std::pair<std::size_t, Vec3>> next_block(std::istream& in, const std::string& title) {
+void write_static_step(std::ostream& out, const PeerModel& model, const std::vector<Vec3>& load) {
+  out << "*STEP, NLGEOM, INC=100\n*STATIC, DIRECT\n1.,1.\n";
+  write_controls_and_loads(out, load);
+  out << "*NODE PRINT, NSET=ALL\nU\n*NODE PRINT, NSET=HELD\nRF\n";
+  if (model.motion) out << "*EL PRINT, ELSET=KIND0, FREQUENCY=100000\nENER\n";
+  out << "*END STEP\n";
+}
+
+void write_motion(std::ostream& out, const PeerMotion& motion) {
+  out << "*STEP, NLGEOM, INC=1000000\n*DYNAMIC, DIRECT, ALPHA=" << field(motion.alpha) << '\n'
+      << field(motion.step) << ',' << field(motion.duration) << '\n';
+  write_controls_and_loads(out, motion.load);
+  out << "*NODE PRINT, NSET=WATCHED, FREQUENCY=1\nU\n*END STEP\n";
+}
+
+struct Block {
+  double time = 0.0;  // of all steps so far [s]
+  std::vector<std::pair<std::size_t, Vec3>> rows;
+};
+
+// The next block of a .dat file whose title line starts with `title` and ends with the time: node, x, y, z.
+Block next_block(std::istream& in, const std::string& title) {
   std::string line;
   while (std::getline(in, line) && line.find(title) == std::string::npos) {}
+  Block block;
+  if (const std::size_t last = line.find_last_of(' '); last != std::string::npos) {
+    std::istringstream(line.substr(last)) >> block.time;
+  }
   std::getline(in, line);  // blank
-  std::vector<std::pair<std::size_t, Vec3>> rows;
   while (std::getline(in, line)) {
     std::istringstream row(line);
     std::size_t node;
     Vec3 v;
     if (!(row >> node >> v.x >> v.y >> v.z)) break;
-    rows.push_back({node - 1, v});
+    block.rows.push_back({node - 1, v});
   }
-  return rows;
+  return block;
+}
+
+// A history stops where the file does: the caller knows how long it must be.
+std::vector<PeerInstant> read_motion(std::istream& dat, const PeerModel& model) {
+  std::vector<PeerInstant> history;
+  for (;;) {
+    const Block moved = next_block(dat, "displacements");
+    if (moved.rows.size() != model.motion->watched.size()) return history;
+    PeerInstant instant{moved.time - double(model.loads.size()), {}};  // a static step takes 1 s
+    for (std::size_t node : model.motion->watched) {
+      for (const auto& [of, by] : moved.rows) {
+        if (of == node) instant.place.push_back(model.node[node] + by);
+      }
+    }
+    history.push_back(std::move(instant));
+  }
 }
 
 std::string text_of(const fs::path& file) {
@@ -98,7 +159,8 @@ PeerFolder::~PeerFolder() {
 void write_deck(const PeerModel& model, const fs::path& folder, const std::string& name) {
   std::ofstream out(folder / (name + ".inp"));
   write_mesh(out, model);
-  for (const std::vector<Vec3>& load : model.loads) write_step(out, load);
+  for (const std::vector<Vec3>& load : model.loads) write_static_step(out, model, load);
+  if (model.motion) write_motion(out, *model.motion);
   if (!out) throw PeerError("the deck could not be written to " + folder.string());
 }
 
@@ -137,17 +199,19 @@ PeerRun read_run(const PeerModel& model, const fs::path& folder, const std::stri
   for (std::size_t step = 0; step < model.loads.size(); ++step) {
     PeerState state{model.node, std::vector<Vec3>(model.held.size())};
     const auto moved = next_block(dat, "displacements"), held = next_block(dat, "forces");
-    if (moved.size() != model.node.size() || held.size() != model.held.size()) {
-      throw PeerError(fmt::format("step {} of {}: {} moves and {} forces read", step + 1, name, moved.size(), held.size()));
+    if (moved.rows.size() != model.node.size() || held.rows.size() != model.held.size()) {
+      throw PeerError(fmt::format("step {} of {}: {} moves and {} forces read", step + 1, name, moved.rows.size(),
+                                   held.rows.size()));
     }
-    for (const auto& [node, by] : moved) state.node.at(node) += by;
-    for (const auto& [node, force] : held) {
+    for (const auto& [node, by] : moved.rows) state.node.at(node) += by;
+    for (const auto& [node, force] : held.rows) {
       for (std::size_t h = 0; h < model.held.size(); ++h) {
         if (model.held[h] == node) state.held_force[h] = force;
       }
     }
     run.states.push_back(std::move(state));
   }
+  if (model.motion) run.motion = read_motion(dat, model);
   std::istringstream log(text_of(folder / (name + ".log")));
   for (std::string line; std::getline(log, line);) run.iterations += line.rfind(" iteration", 0) == 0;
   return run;

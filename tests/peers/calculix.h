@@ -4,9 +4,12 @@
 // non-linear spring between two nodes (SPRINGA) whose table is flat, but not quite zero, where the bar is
 // shorter than its natural length. NLGEOM; weights as nodal loads (CLOAD); force tolerance 1e-7, since
 // the default leaves the sag 1e-4 off. Everything stays in the vertical plane (y held).
+// Motion (*DYNAMIC, the method of Hilber, Hughes and Taylor) needs point masses and, from the first step on,
+// the energy among the results asked for, or it does not know the state it starts from.
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -27,13 +30,24 @@ struct PeerBar {
   std::size_t kind;
 };
 
+/// A last step in which the line moves, from where the step before it came to rest.
+struct PeerMotion {
+  std::vector<double> mass;          ///< of each node [kg]
+  std::vector<Vec3> load;            ///< on each node from its beginning on [N]
+  double duration = 0.5;             ///< [s]
+  double step = 1e-3;                ///< fixed [s]
+  double alpha = 0.0;                ///< -1/3 to 0, numerical loss of the method [-]; 0: none
+  std::vector<std::size_t> watched;  ///< nodes whose history is kept
+};
+
 /// A line as the peer sees it. Nodes are drawn where its iteration starts.
 struct PeerModel {
   std::vector<Vec3> node;                ///< [m]
   std::vector<BarKind> kind;
   std::vector<PeerBar> bar;
   std::vector<std::size_t> held;         ///< nodes that do not move
-  std::vector<std::vector<Vec3>> loads;  ///< of each step, on each node [N]
+  std::vector<std::vector<Vec3>> loads;  ///< of each static step, on each node [N]
+  std::optional<PeerMotion> motion;      ///< after them
 };
 
 /// Where a step came to rest.
@@ -42,8 +56,15 @@ struct PeerState {
   std::vector<Vec3> held_force;  ///< of the bars on each held node, in the order of PeerModel::held [N]
 };
 
+/// Where the watched nodes were at an instant of the motion.
+struct PeerInstant {
+  double time;              ///< since its beginning [s]
+  std::vector<Vec3> place;  ///< in the order of PeerMotion::watched [m]
+};
+
 struct PeerRun {
-  std::vector<PeerState> states;  ///< one a step
+  std::vector<PeerState> states;    ///< one a static step
+  std::vector<PeerInstant> motion;  ///< one a step of time
   int iterations = 0;             ///< over all steps
   double seconds = 0.0;           ///< wall time of the ccx process
 };

@@ -73,6 +73,20 @@ R100Model r100_model(std::size_t times) {
   return made;
 }
 
+PeerModel r100_release(double duration, double step) {
+  const R100Model r100 = r100_model();
+  PeerModel model = r100.model;
+  PeerMotion motion;
+  motion.load = model.loads[0];
+  for (const Vec3& load : motion.load) motion.mass.push_back(-load.z / kGravity);
+  for (std::size_t held : model.held) motion.mass[held] = 0.0;
+  motion.duration = duration;
+  motion.step = step;
+  motion.watched = {r100::kBays * r100::kMainBars / 2};
+  model.motion = std::move(motion);
+  return model;
+}
+
 PeerModel trivial_model() {
   // Three bars: with fewer the matrix has nothing off its diagonal, which CalculiX's solver cannot take.
   PeerModel model;

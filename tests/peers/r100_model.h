@@ -14,6 +14,9 @@ struct R100Model {
 /// Main drawn straight, loops as arcs of equal chords at a few newtons: CalculiX's best start.
 R100Model r100_model(std::size_t times = 1);
 
+/// R100 standing, with the walker, and then let go: the history of the mid point.
+PeerModel r100_release(double duration, double step);
+
 /// Three bars under their weight, two steps: what it costs to start CalculiX at all.
 PeerModel trivial_model();
 

@@ -1,0 +1,438 @@
+#include "motion/motion.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/constants.h"
+#include "base/lane.h"
+#include "motion/drag.h"
+#include "motion/loss.h"
+
+namespace spanloom {
+namespace {
+
+constexpr std::size_t kPadding = 2 * kLanes;  // the last four may read past the last node
+constexpr double kNoDistance = 1e-60;   // square of a bar's length taken for nothing [m2]
+
+// Blanes & Moan (2002), J. Comput. Appl. Math. 142, 313-330, method S6 of order 4.
+constexpr double kA1 = 0.0792036964311957, kA2 = 0.353172906049774, kA3 = -0.0420650803577195;
+constexpr double kA4 = 1.0 - 2.0 * (kA1 + kA2 + kA3);
+constexpr double kB1 = 0.209515106613362, kB2 = -0.143851773179818, kB3 = 0.5 - (kB1 + kB2);
+
+// Each stage drifts, then kicks; the step ends with the drift of its first stage again.
+constexpr std::array<Motion::Stage, 1> kLeapfrog = {{{0.5, 1.0, 1.0}}};
+constexpr std::array<Motion::Stage, 6> kFourthOrder = {{{kA1, kB1, 0.0}, {kA2, kB2, 0.0}, {kA3, kB3, 0.5},
+                                                         {kA4, kB3, 0.5}, {kA3, kB2, 0.0}, {kA2, kB1, 0.0}}};
+
+std::span<const Motion::Stage> stages_of(Scheme scheme) {
+  if (scheme == Scheme::leapfrog) return kLeapfrog;
+  return kFourthOrder;
+}
+
+constexpr double kFourthOrderLimit = 2.0;
+constexpr double kStepShare = 0.5;
+
+double square(double a) { return a * a; }
+
+// The relaxing branches of all bars.
+struct Branches {
+  std::array<double*, kBranches> z;
+  double *length_before, *added_before;
+  std::array<double, kBranches> decay;
+
+  // What they add to the tension of four bars over a kick: half of it with the branches as they were, half as they
+  // are after they have relaxed. Their work is summed by the trapezoidal rule over the lengths, twice.
+  [[gnu::always_inline]] Lane add(const Lane& tension, const Lane& length, const Lane& share, std::size_t i, Lane& work) const {
+    const Lane whole = (1.0 + double(kBranches) * share) * tension;
+    Lane before{}, after{};
+    for (std::size_t j = 0; j < kBranches; ++j) {
+      const Lane was = load_lane(z[j] + i);
+      const Lane is = tension + (was - tension) * decay[j];
+      store_lane(is, z[j] + i);
+      before += was;
+      after += is;
+    }
+    const Lane added = 0.5 * (larger(whole - share * before, Lane{}) + larger(whole - share * after, Lane{})) - tension;
+    work += (added + load_lane(added_before + i)) * (length - load_lane(length_before + i));
+    store_lane(added, added_before + i);
+    store_lane(length, length_before + i);
+    return added;
+  }
+};
+
+// Half a kick, drag, the other half. @return what the air did, per mass [m2/s2]
+template <class Number>
+[[gnu::always_inline]] inline Number kick_in_air(double time, double relax, const Vec3& air, const Number& ax, const Number& ay, const Number& az,
+                   const Number& ky, const Number& kz, Number& vx, Number& vy, Number& vz) {
+  const double half = 0.5 * time;
+  const Number y1 = vy + half * ay, z1 = vz + half * az;
+  Number dy, dz;
+  add_drag(ky, kz, relax, Number(y1 - air.y), Number(z1 - air.z), dy, dz);
+  vx += time * ax;
+  vy = y1 + dy + half * ay;
+  vz = z1 + dz + half * az;
+  return dy * (y1 + 0.5 * dy) + dz * (z1 + 0.5 * dz);
+}
+
+}  // namespace
+
+// What one four of bars hands to the next, and sums.
+struct Motion::Carry {
+  Lane fx{}, fy{}, fz{};         // of the bar before, for the node between
+  Lane branch_work{}, air_work{};
+};
+
+double longest_steady_step(const MotionLine& line, Scheme scheme) {
+  std::vector<double> stiffness(line.nodes(), 0.0);
+  for (std::size_t i = 0; i < line.bars(); ++i) {
+    if (!line.is_bar(i)) continue;
+    const double branches = double(kBranches) * branch_share(line.loss[i]);
+    const double k = greatest_stiffness(line.laws[std::size_t(line.law[i])]) / line.length[i] * (1.0 + branches);
+    stiffness[i] += k;
+    stiffness[i + 1] += k;
+  }
+  for (const Tie& tie : line.ties) stiffness[tie.main] += stiffness[tie.backup];
+  std::vector<char> counts(line.nodes(), 1);
+  for (const Tie& tie : line.ties) counts[tie.backup] = 0;
+  double greatest = 0.0;  // [1/s2]
+  for (std::size_t i = 0; i < line.nodes(); ++i) {
+    if (counts[i] && !line.held[i]) greatest = std::max(greatest, 2.0 * stiffness[i] / line.mass[i]);
+  }
+  // Where a harmonic swing of frequency w stays bounded: w h < 2 for the leapfrog; for S6 found by its trace.
+  const double limit = scheme == Scheme::leapfrog ? 2.0 : kFourthOrderLimit;
+  return limit / std::sqrt(greatest);
+}
+
+Motion::Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive drive, const MotionOptions& options)
+    : line_(line), nodes_(line.nodes()), runs_(bar_runs(line)), drive_(std::move(drive)),
+      stages_(stages_of(options.scheme)) {
+  step_ = options.step > 0.0 ? options.step : kStepShare * longest_steady_step(line, options.scheme);
+  for (Columns* columns : {&x_, &v_, &force_}) {
+    for (Column& column : *columns) column.assign(nodes_ + kPadding, 0.0);
+  }
+  for (Column* column : {&per_length_, &per_mass_, &mass_, &drag_y_, &drag_z_, &length_before_, &branch_before_}) {
+    column->assign(nodes_ + kPadding, 0.0);
+  }
+  for (Column& z : z_) z.assign(nodes_ + kPadding, 0.0);
+  for (std::size_t i = 0; i < nodes_; ++i) set_up_node(i, places[i]);
+  for (const Tie& tie : line.ties) {
+    specials_.push_back({tie.main, std::ptrdiff_t(tie.backup), {}, {}, {}});
+    per_mass_[tie.backup] = per_mass_[tie.main];
+  }
+  for (const Push& push : drive_.pushes) {
+    const auto there = [&](const Special& s) { return s.node == push.node || s.tied == std::ptrdiff_t(push.node); };
+    if (std::none_of(specials_.begin(), specials_.end(), there)) specials_.push_back({push.node, -1, {}, {}, {}});
+  }
+  for (const Special& s : specials_) mass_[s.node] = 0.0;
+  for (const Moved& moved : drive_.moved) moved_from_.push_back(place(moved.node));
+  for (const BarRun& run : runs_) {
+    if (run.branch_share > 0.0) relax_fully(run);
+  }
+  group_fours();
+  note_start();
+}
+
+void Motion::set_up_node(std::size_t node, const Vec3& at) {
+  x_[0][node] = at.x, x_[1][node] = at.y, x_[2][node] = at.z;
+  if (node < line_.bars() && line_.is_bar(node)) per_length_[node] = 1.0 / line_.length[node];
+  if (line_.held[node] || line_.mass[node] == 0.0) return;
+  mass_[node] = line_.mass[node];
+  per_mass_[node] = 1.0 / line_.mass[node];
+  const DragRate rate = drag_rate(line_.drag[node], line_.mass[node]);
+  drag_y_[node] = rate.y, drag_z_[node] = rate.z;
+  damped_ = damped_ || rate.y > 0.0 || rate.z > 0.0;
+}
+
+void Motion::relax_fully(const BarRun& run) {
+  damped_ = true;
+  for (std::size_t i = run.first; i < run.first + run.count; ++i) {
+    const double length = norm(place(i + 1) - place(i));
+    const double tension = line_.laws[std::size_t(line_.law[i])].tension(length * per_length_[i] - 1.0);
+    for (Column& z : z_) z[i] = tension;
+    length_before_[i] = length;
+  }
+}
+
+void Motion::note_start() {
+  const EnergyLedger now = energies();
+  at_start_ = now.kinetic + now.stretch + now.height;
+}
+
+void Motion::group_fours() {
+  std::size_t run = 0;
+  for (std::size_t first = 0; first < nodes_; first += kLanes) {
+    while (runs_[run].first + runs_[run].count <= first) ++run;
+    const bool in_one = !runs_[run].none && first + kLanes <= runs_[run].first + runs_[run].count;
+    const std::ptrdiff_t its = in_one ? std::ptrdiff_t(run) : -1;
+    if (!fours_.empty() && fours_.back().run == its) ++fours_.back().count;
+    else fours_.push_back({first, 1, its});
+  }
+}
+
+void Motion::set_velocity(std::size_t node, const Vec3& velocity) {
+  const auto set = [&](std::size_t at) { v_[0][at] = velocity.x, v_[1][at] = velocity.y, v_[2][at] = velocity.z; };
+  set(node);
+  for (const Tie& tie : line_.ties) {
+    if (tie.main == node) set(tie.backup);
+  }
+  note_start();
+}
+
+// Bar by bar the tension, then node by node kick and drift, all in one go: places are read before they move,
+// since those of the next four are not touched yet.
+template <bool kDamped, class Law>
+void Motion::pass_fours(const Fours& fours, const Kick& kick, Law law, Carry& carried) {
+  // All on the stack: through memory that a store might change, everything would be read again for every four.
+  double *const x = x_[0].data(), *const y = x_[1].data(), *const z = x_[2].data();
+  double *const u = v_[0].data(), *const v = v_[1].data(), *const w = v_[2].data();
+  double *const force_x = force_[0].data(), *const force_y = force_[1].data(), *const force_z = force_[2].data();
+  const double *const per_length = per_length_.data(), *const per_mass = per_mass_.data(), *const mass = mass_.data();
+  const double *const drag_y = drag_y_.data(), *const drag_z = drag_z_.data();
+  const Branches branches{{z_[0].data(), z_[1].data(), z_[2].data()}, length_before_.data(), branch_before_.data(), decay_};
+  const double time = kick.time, relax = kick.relax, drift = kick.drift;
+  const Vec3 air = kick.air;
+  Carry carry = carried;
+  for (std::size_t i = fours.first, end = i + kLanes * fours.count; i < end; i += kLanes) {
+    const Lane x0 = load_lane(x + i), y0 = load_lane(y + i), z0 = load_lane(z + i);
+    const Lane dx = load_lane(x + i + 1) - x0, dy = load_lane(y + i + 1) - y0, dz = load_lane(z + i + 1) - z0;
+    const Lane squared = larger(dx * dx + dy * dy + dz * dz, lane_of(kNoDistance));
+    const Lane inverse = 1.0 / square_root(squared);
+    const Lane length = squared * inverse;
+    Lane tension = law.tension(Lane(length * load_lane(per_length + i) - 1.0), i);
+    if constexpr (Law::kLoses) tension += branches.add(tension, length, law.branch_share(i), i, carry.branch_work);
+    const Lane per_metre = tension * inverse;
+    const Lane fx = per_metre * dx, fy = per_metre * dy, fz = per_metre * dz;
+    const Lane m = load_lane(per_mass + i);
+    const Lane ax = m * (fx - shifted(carry.fx, fx)), ay = m * (fy - shifted(carry.fy, fy));
+    const Lane az = m * (fz - shifted(carry.fz, fz)) + (m > 0.0 ? lane_of(-kGravity) : Lane{});
+    carry.fx = fx, carry.fy = fy, carry.fz = fz;
+    Lane vx = load_lane(u + i), vy = load_lane(v + i), vz = load_lane(w + i);
+    if constexpr (kDamped) {
+      store_lane(fx, force_x + i);
+      store_lane(fy, force_y + i);
+      store_lane(fz, force_z + i);
+      carry.air_work += load_lane(mass + i) * kick_in_air(time, relax, air, ax, ay, az, load_lane(drag_y + i),
+                                                          load_lane(drag_z + i), vx, vy, vz);
+    } else {
+      vx += time * ax;
+      vy += time * ay;
+      vz += time * az;
+    }
+    store_lane(vx, u + i);
+    store_lane(vy, v + i);
+    store_lane(vz, w + i);
+    store_lane(x0 + drift * vx, x + i);
+    store_lane(y0 + drift * vy, y + i);
+    store_lane(z0 + drift * vz, z + i);
+  }
+  carried = carry;
+}
+
+// The pass gave each strand's node its own half of the force; what tied and pushed nodes get is put right here.
+template <bool kDamped>
+void Motion::kick_specials(const Kick& kick) {
+  const auto pull = [this](std::size_t node) {
+    return Vec3{force_[0][node] - force_[0][node - 1], force_[1][node] - force_[1][node - 1], force_[2][node] - force_[2][node - 1]};
+  };
+  for (const Special& s : specials_) {
+    const std::size_t i = s.node;
+    const bool tied = s.tied >= 0;
+    const std::size_t other = tied ? std::size_t(s.tied) : i;
+    Vec3 v = s.velocity;
+    if constexpr (kDamped) {
+      Vec3 a = per_mass_[i] * (pull(i) + s.push);
+      if (tied) a += per_mass_[i] * pull(other);
+      a.z -= kGravity;
+      lost_to_air_ -= line_.mass[i] * kick_in_air(kick.time, kick.relax, kick.air, a.x, a.y, a.z, drag_y_[i], drag_z_[i],
+                                                  v.x, v.y, v.z);
+    } else {
+      v = velocity(i) + kick.time * per_mass_[i] * s.push;
+      if (tied) v += velocity(other) - s.velocity + Vec3{0.0, 0.0, kick.time * kGravity};
+    }
+    put_in_ += kick.time * dot(s.push, 0.5 * (s.velocity + v));
+    const Vec3 to = s.place + kick.drift * v;
+    v_[0][i] = v_[0][other] = v.x, v_[1][i] = v_[1][other] = v.y, v_[2][i] = v_[2][other] = v.z;
+    x_[0][i] = x_[0][other] = to.x, x_[1][i] = x_[1][other] = to.y, x_[2][i] = x_[2][other] = to.z;
+  }
+}
+
+namespace {
+
+template <bool kLoss>
+struct StraightLaw {
+  static constexpr bool kLoses = kLoss;
+  const BarRun& run;
+  Lane tension(const Lane& e, std::size_t) const { return straight_tension(run, e); }
+  Lane branch_share(std::size_t) const { return lane_of(run.branch_share); }
+};
+
+template <bool kLoss>
+struct BentLaw {
+  static constexpr bool kLoses = kLoss;
+  const BarRun& run;
+  Lane tension(const Lane& e, std::size_t) const { return bent_tension(run, e); }
+  Lane branch_share(std::size_t) const { return lane_of(run.branch_share); }
+};
+
+// Where bars of several kinds meet.
+template <bool kLoss>
+struct MixedLaw {
+  static constexpr bool kLoses = kLoss;
+  const BarRuns& runs;
+  const BarRun& run_of(std::size_t bar) const {
+    std::size_t run = 0;
+    while (run + 1 < runs.size() && bar >= runs[run + 1].first) ++run;
+    return runs[run];
+  }
+  Lane tension(const Lane& e, std::size_t first) const {
+    Lane tension{};
+    for (std::size_t k = 0; k < kLanes; ++k) {
+      const BarRun& run = run_of(first + k);
+      if (!run.none) tension[k] = (run.axial_stiffness > 0.0 ? straight_tension(run, e) : bent_tension(run, e))[k];
+    }
+    return tension;
+  }
+  Lane branch_share(std::size_t first) const {
+    Lane share{};
+    for (std::size_t k = 0; k < kLanes; ++k) share[k] = run_of(first + k).branch_share;
+    return share;
+  }
+};
+
+}  // namespace
+
+template <bool kDamped, bool kLoss>
+void Motion::pass_one_run(const Fours& fours, const Kick& kick, Carry& carry) {
+  if (fours.run < 0) return pass_fours<kDamped>(fours, kick, MixedLaw<kLoss>{runs_}, carry);
+  const BarRun& run = runs_[std::size_t(fours.run)];
+  if (run.axial_stiffness > 0.0) pass_fours<kDamped>(fours, kick, StraightLaw<kLoss>{run}, carry);
+  else pass_fours<kDamped>(fours, kick, BentLaw<kLoss>{run}, carry);
+}
+
+// Kick at the time that it is, then drift.
+template <bool kDamped>
+void Motion::pass(const Kick& kick) {
+  for (Special& s : specials_) s.place = place(s.node), s.velocity = velocity(s.node), s.push = {};
+  for (const Push& push : drive_.pushes) {
+    for (Special& s : specials_) {
+      if (s.node == push.node || s.tied == std::ptrdiff_t(push.node)) s.push += push.force(time_) * push.direction;
+    }
+  }
+  if constexpr (kDamped) set_decay(kick.relax);
+  work_of_moved(kick.time);
+  Carry carry;
+  for (const Fours& fours : fours_) {
+    if constexpr (kDamped) {
+      if (fours.run < 0 || runs_[std::size_t(fours.run)].branch_share > 0.0) {
+        pass_one_run<kDamped, true>(fours, kick, carry);
+        continue;
+      }
+    }
+    pass_one_run<kDamped, false>(fours, kick, carry);
+  }
+  lost_in_webbing_ += 0.5 * sum(carry.branch_work);
+  lost_to_air_ -= sum(carry.air_work);
+  kick_specials<kDamped>(kick);
+  time_ += kick.drift;
+  place_moved();
+}
+
+void Motion::drift_only(double drift) {
+  for (int axis = 0; axis < 3; ++axis) {
+    for (std::size_t i = 0; i < nodes_; ++i) x_[axis][i] += drift * v_[axis][i];
+  }
+  time_ += drift;
+  place_moved();
+}
+
+void Motion::place_moved() {
+  for (std::size_t i = 0; i < drive_.moved.size(); ++i) {
+    const Vec3 at = moved_from_[i] + drive_.moved[i].displacement(time_);
+    const std::size_t node = drive_.moved[i].node;
+    x_[0][node] = at.x, x_[1][node] = at.y, x_[2][node] = at.z;
+  }
+}
+
+// What holds a moved point pulls on the line as much as its bars pull back.
+void Motion::work_of_moved(double kick) {
+  for (const Moved& moved : drive_.moved) {
+    Vec3 bars;
+    const std::size_t node = moved.node;
+    if (node > 0) bars += tension(node - 1) * direction(node, node - 1);
+    if (node + 1 < nodes_) bars += tension(node) * direction(node, node + 1);
+    put_in_ -= kick * dot(bars, moved.velocity(time_));
+  }
+}
+
+Vec3 Motion::direction(std::size_t from, std::size_t to) const {
+  const Vec3 d = place(to) - place(from);
+  const double length = norm(d);
+  return length > 0.0 ? 1.0 / length * d : Vec3{};
+}
+
+void Motion::set_decay(double relax) {
+  if (relax == decay_of_) return;
+  const std::array<double, kBranches> times = branch_times();
+  for (std::size_t j = 0; j < kBranches; ++j) decay_[j] = std::exp(-relax / times[j]);
+  decay_of_ = relax;
+}
+
+bool Motion::advance(double duration) {
+  const auto count = std::size_t(std::max(1.0, std::ceil(duration / step_ - 1e-9)));
+  const double h = duration / double(count);
+  const double begin = time_;
+  drift_only(stages_.front().drift * h);
+  for (std::size_t step = 0; step < count; ++step) {
+    for (std::size_t i = 0; i < stages_.size(); ++i) {
+      const bool last = i + 1 == stages_.size();
+      double drift = last ? stages_.front().drift : stages_[i + 1].drift;
+      if (last && step + 1 < count) drift *= 2.0;  // the end of this step and the start of the next
+      const Stage& stage = stages_[i];
+      const Kick kick{stage.kick * h, stage.relax * h, drift * h, drive_.air ? drive_.air(time_) : Vec3{}};
+      damped_ ? pass<true>(kick) : pass<false>(kick);
+    }
+    if (step % 256 == 0 && !std::isfinite(x_[2][nodes_ / 2])) return false;
+  }
+  time_ = begin + duration;
+  place_moved();
+  for (const Column& column : x_) {
+    if (!std::all_of(column.begin(), column.end(), [](double a) { return std::isfinite(a); })) return false;
+  }
+  return true;
+}
+
+double Motion::tension(std::size_t bar) const {
+  if (!line_.is_bar(bar)) return 0.0;
+  const double stretch = norm(place(bar + 1) - place(bar)) * per_length_[bar] - 1.0;
+  const double curve = line_.laws[std::size_t(line_.law[bar])].tension(stretch);
+  const double share = branch_share(line_.loss[bar]);
+  double z = 0.0;
+  for (const Column& branch : z_) z += branch[bar];
+  return std::max(0.0, (1.0 + double(kBranches) * share) * curve - share * z);
+}
+
+EnergyLedger Motion::energies() const {
+  EnergyLedger ledger;
+  for (std::size_t i = 0; i < nodes_; ++i) {
+    if (line_.held[i]) continue;
+    ledger.kinetic += 0.5 * line_.mass[i] * (square(v_[0][i]) + square(v_[1][i]) + square(v_[2][i]));
+    ledger.height += line_.mass[i] * kGravity * x_[2][i];
+  }
+  for (std::size_t i = 0; i < line_.bars(); ++i) {
+    if (!line_.is_bar(i)) continue;
+    const double stretch = norm(place(i + 1) - place(i)) * per_length_[i] - 1.0;
+    ledger.stretch += line_.length[i] * line_.laws[std::size_t(line_.law[i])].energy(stretch);
+  }
+  return ledger;
+}
+
+EnergyLedger Motion::ledger() const {
+  EnergyLedger ledger = energies();
+  ledger.put_in = put_in_;
+  ledger.lost_in_webbing = lost_in_webbing_;
+  ledger.lost_to_air = lost_to_air_;
+  ledger.drift = ledger.kinetic + ledger.stretch + ledger.height + lost_in_webbing_ + lost_to_air_ - put_in_ - at_start_;
+  return ledger;
+}
+
+}  // namespace spanloom

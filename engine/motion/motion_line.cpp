@@ -1,0 +1,158 @@
+#include "motion/motion_line.h"
+
+#include <algorithm>
+#include <string>
+
+#include "base/constants.h"
+#include "base/input_error.h"
+
+namespace spanloom {
+namespace {
+
+double mass_of(const Vec3& weight) { return -weight.z / kGravity; }
+
+// Adds the chains of one strand, 0 main or 1 loops, as neighbours in a row.
+void add_strand(MotionLine& moving, const Line& line, std::size_t strand) {
+  const std::size_t first = moving.mass.size();
+  moving.mass.push_back(0.0);
+  for (std::size_t bay = 0; bay < line.bays(); ++bay) {
+    const ChainRange& chain = line.chains[2 * bay + strand];
+    for (std::size_t i = 0; i < chain.count; ++i) {
+      moving.length.push_back(line.length[chain.first + i]);
+      moving.law.push_back(line.law[chain.first + i]);
+      moving.mass.push_back(mass_of(line.load[chain.first + i]));
+    }
+    const bool last = bay + 1 == line.bays();
+    if (strand == 0) moving.mass.back() = mass_of(line.tape_load[bay + 1]);
+    if (strand == 0 && !last) moving.ties.push_back({moving.mass.size() - 1, 0});
+    if (strand == 1 && !last) moving.ties[bay].backup = moving.mass.size() - 1;
+  }
+  moving.held.resize(moving.mass.size(), 0);
+  moving.held[first] = moving.held.back() = 1;
+}
+
+bool has_loops(const Line& line) {
+  const auto loop_is_there = [&](std::size_t bay) { return line.loop_chain(bay).count > 0; };
+  std::size_t there = 0;
+  for (std::size_t bay = 0; bay < line.bays(); ++bay) there += loop_is_there(bay) ? 1 : 0;
+  if (there == line.bays()) return true;
+  if (there == 0) return false;
+  throw InputError("line.loops", std::to_string(there) + " of " + std::to_string(line.bays()) + " bays",
+                   "a loop in every bay or in none");
+}
+
+// Calls visit(bar of the moving line, chain, bar of the standing line) for every bar.
+template <class Visit>
+void for_each_bar(const Line& line, const MotionLine& moving, Visit visit) {
+  std::size_t main = 0, backup = moving.main_nodes;
+  for (std::size_t chain = 0; chain < line.chains.size(); ++chain) {
+    for (std::size_t i = 0; i < line.chains[chain].count; ++i) {
+      visit((chain % 2 == 0 ? main : backup)++, chain, line.chains[chain].first + i);
+    }
+  }
+}
+
+// A shackle is so stiff that it alone would set the time step. It is taken as soft as the stiffest webbing
+// beside it allows without a shorter step, and as long as it stands: what it then gives per newton does
+// not show beside what the webbing gives.
+void soften_links(MotionLine& moving, const Mesh& mesh, const Equilibrium& standing) {
+  const Line& line = mesh.line;
+  const int link_law = int(line.laws.size()) - 1;
+  double stiffest = 0.0;  // of all webbing bars [N/m]
+  for_each_bar(line, moving, [&](std::size_t bar, std::size_t, std::size_t from) {
+    if (line.law[from] != link_law) {
+      stiffest = std::max(stiffest, greatest_stiffness(line.laws[std::size_t(line.law[from])]) / moving.length[bar]);
+    }
+  });
+  Vec3 force;
+  for_each_bar(line, moving, [&](std::size_t bar, std::size_t chain, std::size_t from) {
+    if (from == line.chains[chain].first) force = standing.near_force[chain];
+    else force -= line.load[from - 1];
+    if (line.law[from] != link_law) return;
+    const double standing_length = line.length[from] * (1.0 + norm(force) / kLinkStiffness);
+    // Stretched by the same force to the same length: L (1 + T / (k L)) with k L as stiffness.
+    const double length = standing_length - norm(force) / stiffest;
+    if (!(length > 0.0)) return;  // shorter than its own stretch would be: left stiff
+    moving.length[bar] = length;
+    moving.laws.push_back(StretchCurve::linear(stiffest * length));
+    moving.law[bar] = int(moving.laws.size()) - 1;
+  });
+}
+
+}  // namespace
+
+double greatest_stiffness(const StretchCurve& curve) {
+  if (curve.constant_stiffness() > 0.0) return curve.constant_stiffness();
+  double greatest = curve.last_slope();
+  for (const StretchCurve::Cubic& c : curve.cubics()) {
+    // The slope of a cubic is a parabola: greatest at an end or where it turns.
+    const auto slope = [&](double t) { return (c.c1 + t * (2.0 * c.c2 + t * 3.0 * c.c3)) / c.width; };
+    greatest = std::max({greatest, slope(0.0), slope(1.0)});
+    if (c.c3 != 0.0) greatest = std::max(greatest, slope(std::clamp(-c.c2 / (3.0 * c.c3), 0.0, 1.0)));
+  }
+  return greatest;
+}
+
+MotionLine motion_line(const Line& line) {
+  MotionLine moving;
+  moving.laws = line.laws;
+  add_strand(moving, line, 0);
+  moving.main_nodes = moving.mass.size();
+  if (has_loops(line)) {
+    moving.length.push_back(0.0);
+    moving.law.push_back(0);
+    add_strand(moving, line, 1);
+  } else {
+    moving.ties.clear();
+  }
+  moving.loss.assign(moving.bars(), 0.0);
+  moving.drag.assign(moving.nodes(), {});
+  return moving;
+}
+
+MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& standing, Facing facing) {
+  MotionLine moving = motion_line(mesh.line);
+  for_each_bar(mesh.line, moving, [&](std::size_t bar, std::size_t chain, std::size_t from) {
+    const Piece& piece = (chain % 2 == 0 ? mesh.main_piece : mesh.backup_piece)[std::size_t(mesh.piece_of_bar[from])];
+    double edge = mesh.drag_width[from];
+    if (piece.kind == Piece::Kind::webbing) {
+      const Webbing& webbing = rig.webbings[piece.index];
+      moving.loss[bar] = webbing.loss.value_or(0.0);
+      edge = webbing.thickness.value;
+    }
+    const double half = 0.5 * mesh.line.length[from];
+    const double flat = kStripDragCoefficient * mesh.drag_width[from] * half;
+    const double side = facing == Facing::broadside ? flat : kEdgeDragCoefficient * edge * half;
+    for (const std::size_t node : {bar, bar + 1}) {
+      moving.drag[node].sideways += side;
+      moving.drag[node].upright += flat;
+    }
+  });
+  for (const Tie& tie : moving.ties) {
+    moving.drag[tie.main].sideways += moving.drag[tie.backup].sideways;
+    moving.drag[tie.main].upright += moving.drag[tie.backup].upright;
+    moving.drag[tie.backup] = {};
+  }
+  soften_links(moving, mesh, standing);
+  return moving;
+}
+
+std::vector<Vec3> node_places(const MotionLine& line, const Shape& shape) {
+  std::vector<Vec3> places;
+  places.reserve(line.nodes());
+  for (const auto* strand : {&shape.main, &shape.loop}) {
+    if (strand == &shape.loop && line.backup_nodes() == 0) break;
+    places.push_back(strand->front().front());
+    for (const std::vector<Vec3>& chain : *strand) places.insert(places.end(), chain.begin() + 1, chain.end());
+  }
+  for (const Tie& tie : line.ties) places[tie.backup] = places[tie.main];
+  return places;
+}
+
+std::size_t main_node(const Line& line, const NodeAt& at) {
+  std::size_t node = at.bar;
+  for (std::size_t bay = 0; bay < at.bay; ++bay) node += line.main_chain(bay).count;
+  return node;
+}
+
+}  // namespace spanloom

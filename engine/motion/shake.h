@@ -1,0 +1,78 @@
+// One shake of one line: a sine cycle of force at a place, and how much of the swing comes back.
+//
+// Notation. t0: end of the shake, one period after its start. t_r: round trip, 2 gap / sqrt(T / m) with the
+// standing tension T of the main and the mass m of main and backup together per metre of main. W: the longer of
+// t_r and the period. Return: rms displacement of the main over its length in the direction of the shake from
+// t0 + 2 t_r to t0 + 2 t_r + W, over the same from 0 to t0.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "motion/moving_rig.h"
+#include "motion/motion.h"
+
+namespace spanloom {
+
+enum class ShakeDirection { sideways, up };
+
+struct Shake {
+  double frequency = 1.0;                 ///< [Hz]
+  double place = 0.5;                     ///< share of the gap from the near anchor [-]
+  ShakeDirection direction = ShakeDirection::sideways;
+  double first_swing = 0.1;               ///< greatest displacement at the place until t0 [m]
+};
+
+/// The main over place and time, for pictures and files.
+struct ShakeHistory {
+  std::vector<double> along;              ///< main nodes on the gap axis, standing [m]
+  std::vector<double> time;               ///< [s]
+  std::vector<std::vector<double>> displacement;  ///< by time, then node, in the direction of the shake [m]
+};
+
+/// How far one loop swung about the main. 0 is hanging, 90 level with the main, 180 above it.
+struct LoopSwing {
+  double greatest = 0.0;                  ///< [rad]
+  bool passes_over = false;               ///< went from one side to the other above the main
+};
+
+struct ShakeResult {
+  Shake shake;
+  double place_m = 0.0;                   ///< on the gap axis, standing [m]
+  double force = 0.0;                     ///< amplitude of the force [N]
+  double swing = 0.0;                     ///< first swing that it made [m]
+  double round_trip = 0.0;                ///< t_r [s]
+  double returned = 0.0;                  ///< return R [-]
+  double energy_share = 0.0;              ///< twice the mean kinetic energy of the main in that direction late, over put in [-]
+  EnergyLedger ledger;                    ///< at the end
+  std::vector<LoopSwing> loops;           ///< of each bay; empty without loops
+};
+
+/// Why a run gave no number.
+struct ShakeFailure {
+  std::string words;
+};
+
+struct ShakeOptions {
+  bool keep_history = false;
+  double history_time = 0.0;              ///< run on at least so long with a history [s]
+};
+
+struct ShakeOutcome {
+  std::optional<ShakeResult> result;
+  ShakeHistory history;                   ///< empty unless kept
+  ShakeFailure why;                       ///< meaningful when `result` is empty
+};
+
+/// The ledger must close to this share of the energy put in, or the step is halved [-].
+inline constexpr double kGreatestDrift = 1e-3;
+
+/// Shakes a line. Never a number whose ledger does not close.
+[[nodiscard]] ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOptions& options = {});
+
+/// Time from the end of the shake after which the shaken place stays below 5 % of its first swing [s], at most
+/// `longest`; empty where the ledger did not close.
+[[nodiscard]] std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& result, double longest = 60.0);
+
+}  // namespace spanloom

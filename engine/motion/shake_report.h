@@ -1,0 +1,81 @@
+// What a rigger wants to know of shakes: the return of the rig against the same line evenly taped and bare, over
+// frequencies, places and directions; natural frequencies; loops that swing over.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/quantity_text.h"
+#include "motion/shake.h"
+#include "motion/swing_over.h"
+
+namespace spanloom {
+
+enum class ComparedLine { rig, even, bare };
+/// "rig", "even", "bare".
+const char* name_of(ComparedLine line);
+/// "sideways", "up".
+const char* name_of(ShakeDirection direction);
+
+struct ReportedShake {
+  ComparedLine line = ComparedLine::rig;
+  ShakeResult result;
+  std::optional<double> settling;         ///< [s]; only of the worst case
+};
+
+/// One line as it was compared.
+struct ComparedState {
+  ComparedLine line = ComparedLine::rig;
+  bool there = false;
+  std::string why_not;                    ///< in words, when it is not there
+  double tension = 0.0;                   ///< [N]
+  double round_trip = 0.0;                ///< [s]
+  double mean_sideways = 0.0, mean_up = 0.0;  ///< return, mean over frequencies and places [-]
+};
+
+/// How unlike its bays and its drops are: standard deviation over mean [-].
+struct Unevenness { double bays = 0.0, drops = 0.0; };
+
+struct ShakeReport {
+  std::vector<double> frequencies;        ///< third-octaves [Hz]
+  std::vector<double> places;             ///< shares of the gap [-]
+  std::vector<ComparedState> lines;       ///< rig, even, bare
+  std::vector<ReportedShake> shakes;
+  std::optional<std::size_t> worst;       ///< index into shakes: the rig's greatest return
+  Unevenness unevenness;                  ///< of the rig
+  std::vector<double> lateral, in_plane;  ///< natural frequencies of the standing rig below 5 Hz [Hz]
+  std::vector<SwingCase> swings;          ///< shakes, gust, bounce; the two latter only when not quick
+  ShakeHistory history;                   ///< of the picture
+  Shake pictured;                         ///< what is shaken in it
+  std::vector<std::string> sentences;     ///< what it means, worst case first
+  std::vector<std::string> notes;         ///< what was assumed, left out or could not be had
+  bool stopped = false;                   ///< the caller stopped it: what is here is what was done
+
+  /// The shake of a line at one frequency, place and direction; null if it is not there.
+  const ReportedShake* find(ComparedLine line, double frequency, double place, ShakeDirection direction) const;
+};
+
+struct ShakeReportOptions {
+  bool quick = false;                     ///< the rig alone, sideways
+  unsigned threads = 1;                   ///< [-]
+  UnitSystem units = UnitSystem::metric;  ///< of sentences
+  /// Called after each piece of work with the number done and the number in all, from any one thread at a time.
+  /// Returning false stops.
+  std::function<bool(std::size_t, std::size_t)> progress;
+};
+
+struct ShakeReportOutcome {
+  std::optional<ShakeReport> report;
+  std::string why;                        ///< in words, when it is empty
+};
+
+/// Third-octaves from 0.5 to 4 Hz.
+std::vector<double> third_octaves();
+
+/// The same numbers whatever the number of threads.
+/// @throws InputError if find_problems(rig) is not empty
+[[nodiscard]] ShakeReportOutcome make_shake_report(const Rig& rig, const ShakeReportOptions& options = {});
+
+}  // namespace spanloom

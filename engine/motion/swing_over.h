@@ -1,0 +1,41 @@
+// Whether loops swing over the main: the angle of each loop about it, while the line moves.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/quantity_text.h"
+#include "motion/shake.h"
+
+namespace spanloom {
+
+/// Follows the loops of a line in motion.
+class SwingWatch {
+ public:
+  explicit SwingWatch(const MovingRig& rig);
+  /// Takes in where the loops are now. Call it many times a swing.
+  void look(const Motion& motion);
+  const std::vector<LoopSwing>& loops() const { return loops_; }
+
+ private:
+  struct Middle { std::size_t main = 0, loop = 0; double drop = 0.0; double side = 0.0; bool above = false; };
+  std::vector<Middle> middles_;
+  std::vector<LoopSwing> loops_;
+};
+
+/// The greatest swing of every loop in one kind of motion.
+struct SwingCase {
+  std::string name;                       ///< "shakes", "gust", "bounce"
+  std::string what;                       ///< in words: how hard, where
+  std::vector<LoopSwing> loops;           ///< of each bay
+  std::optional<std::string> why_not;     ///< in words, where it was not computed
+};
+
+/// A gust from the side, rising and falling as 1 - cos on top of the steady wind. Webbing broadside to it.
+[[nodiscard]] SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units);
+/// A walker at the middle who pushes once down and up at the line's own frequency under the walker, in light air from
+/// the side, without which loops would have no side to go to.
+[[nodiscard]] SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units);
+
+}  // namespace spanloom
