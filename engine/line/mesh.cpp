@@ -19,8 +19,9 @@ constexpr double kSamePlace = 1e-9;      // nodes closer than this are one [m]
 // One run of webbing along its natural coordinate, 0 at its start.
 class Strip {
  public:
-  Strip(const Rig& rig, const WebbingRun& run, const std::vector<Piece>& pieces)
-      : rig_(rig), run_(run), pieces_(pieces) {
+  // joined_share: of the bars of a bay, for each part of it where materials meet within.
+  Strip(const Rig& rig, const WebbingRun& run, const std::vector<Piece>& pieces, double joined_share)
+      : rig_(rig), run_(run), pieces_(pieces), joined_share_(joined_share) {
     border_.push_back(0.0);
     for (const Piece& piece : pieces) border_.push_back(border_.back() + piece.natural_length);
   }
@@ -72,7 +73,7 @@ class Strip {
   // Where materials meet, bars must not be counted out by length: a joint that moves a hair while lengths
   // are being found would change their number and with it what it is moved by.
   int bars_of_joined(int piece, int bars) const {
-    return pieces_[piece].kind == Piece::Kind::webbing ? bars : 1;
+    return pieces_[piece].kind == Piece::Kind::webbing ? std::max(1, int(std::lround(joined_share_ * bars))) : 1;
   }
   int piece_at(double at) const {
     int piece = 0;
@@ -107,6 +108,7 @@ class Strip {
   const Rig& rig_;
   const WebbingRun& run_;
   const std::vector<Piece>& pieces_;
+  double joined_share_;
   std::vector<double> border_;
 };
 
@@ -121,6 +123,16 @@ std::size_t node_at(const std::vector<double>& border, double s) {
     if (std::abs(border[i] - s) < std::abs(border[nearest] - s)) nearest = i;
   }
   return nearest;
+}
+
+int main_bars(double length, const MeshOptions& options) {
+  if (options.longest_main_bar <= 0.0) return options.main_bars;
+  return 2 * int(std::ceil(0.5 * length / options.longest_main_bar));  // even: half to each side of the middle
+}
+
+int loop_bars(double length, const MeshOptions& options) {
+  if (options.longest_loop_bar <= 0.0) return options.loop_bars;
+  return std::max(options.least_loop_bars, int(std::ceil(length / options.longest_loop_bar)));
 }
 
 LineEnds line_ends(const Rig& rig) {
@@ -150,7 +162,9 @@ Mesh cut_line(const Rig& rig, const Rigged& rigged, const MeshOptions& options,
   for (const Webbing& webbing : rig.webbings) laws.push_back(webbing.curve);
   laws.push_back(StretchCurve::linear(kLinkStiffness));
   LineBuilder builder(std::move(laws), line_ends(rig));
-  const Strip main(rig, rig.main.run, mesh.main_piece), backup(rig, rig.backup.run, mesh.backup_piece);
+  // The main of a bay is cut at its middle, so each part where materials meet is about half of it.
+  const double main_share = options.longest_main_bar > 0.0 ? 0.5 : 1.0;
+  const Strip main(rig, rig.main.run, mesh.main_piece, main_share), backup(rig, rig.backup.run, mesh.backup_piece, 1.0);
   const double before = rig.main.run.near_hardware.length;  // the strip starts at the anchor
   mesh.asked.resize(asked.size());
   double loop_from = 0.0;
@@ -161,9 +175,9 @@ Mesh cut_line(const Rig& rig, const Rigged& rigged, const MeshOptions& options,
     const double middle = 0.5 * (mesh.tape_s[k] + mesh.tape_s[k + 1]);
     std::vector<double> breaks{before + middle};
     for (double s : asked) breaks.push_back(before + s);
-    const Strip::Cut cut = main.cut(from, to, options.main_bars, breaks);
+    const Strip::Cut cut = main.cut(from, to, main_bars(to - from, options), breaks);
     const double loop_to = last ? backup.length() : loop_from + rigged.loop_length[k];
-    const Strip::Cut loop = backup.cut(loop_from, loop_to, options.loop_bars, {});
+    const Strip::Cut loop = backup.cut(loop_from, loop_to, loop_bars(loop_to - loop_from, options), {});
     loop_from = loop_to;
     builder.add_bay(cut.bars, loop.bars, last ? 0.0 : rig.backup.tape_mass);
     for (const auto& [part, strip] : {std::pair{&cut, &main}, {&loop, &backup}}) {

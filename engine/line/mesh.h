@@ -12,6 +12,9 @@ namespace spanloom {
 struct MeshOptions {
   int main_bars = 16;   ///< per bay, even [-]
   int loop_bars = 16;   ///< per bay [-]
+  double longest_main_bar = 0.0;  ///< [m]; 0: as many bars as said above, else as few as this allows
+  double longest_loop_bar = 0.0;  ///< [m]; the same for loops
+  int least_loop_bars = 4;        ///< per bay where longest_loop_bar rules [-]
 };
 
 /// A line with the way back to the rig it was cut from.

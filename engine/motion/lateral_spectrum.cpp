@@ -1,5 +1,5 @@
-// Notation. k: springs; c: what a node holds the near tape of its bay with, all nodes between eliminated; d: pivot of a
-// node; s2 = s^2. A node eliminated takes c^2 / d off the near tape, k^2 / d off the next node and hands it the hold
+// Notation. k: springs; c: what a node holds the near tape of its bay with, all nodes between eliminated; d: pivot of
+// a node; s2 = s^2. A node eliminated takes c^2 / d off the near tape, k^2 / d off the next node and hands it the hold
 // k c / d. An end of a strand is a node like others: held, or with no spring beyond.
 #include "motion/lateral_spectrum.h"
 
@@ -68,7 +68,8 @@ void check(const LateralLine& line) {
   }
   Tie last{0, line.main_nodes};
   for (const Tie& tie : line.ties) {
-    if (tie.main <= last.main || tie.backup <= last.backup || tie.main + 1 >= line.main_nodes || tie.backup + 1 >= nodes) {
+    const bool rises = tie.main > last.main && tie.backup > last.backup;
+    if (!rises || tie.main + 1 >= line.main_nodes || tie.backup + 1 >= nodes) {
       throw InputError("line.ties", "main " + std::to_string(tie.main) + ", backup " + std::to_string(tie.backup),
                        "ties that rise, between the ends of both strands");
     }
@@ -79,8 +80,8 @@ void check(const LateralLine& line) {
 // A node of no mass between slack bars could be anywhere.
 void check_mass(const LateralLine& line, const std::vector<double>& before) {
   const auto refuse = [&](std::size_t i) {
-    throw InputError(node_key(i), std::to_string(line.mass[i]) + " kg", "a mass of more than 0 kg, or taut bars beside it",
-                     "give the node the mass of its webbing");
+    throw InputError(node_key(i), std::to_string(line.mass[i]) + " kg",
+                     "a mass of more than 0 kg, or taut bars beside it", "give the node the mass of its webbing");
   };
   std::size_t tie = 0;
   for (std::size_t i = 0; i < line.mass.size(); ++i) {
@@ -107,14 +108,16 @@ LateralLine lateral_line(const MotionLine& line, const std::vector<Vec3>& places
 
 LateralSpectrum::LateralSpectrum(const LateralFrequencies& frequencies) : count_(frequencies.omega.size()) {
   const double sigma = frequencies.sigma;
-  if (!(sigma > 0.0) || !std::isfinite(sigma)) {
+  if (!(sigma > 0.0) || !std::isfinite(sigma * sigma)) {
     throw InputError("spectrum", std::to_string(sigma) + " rad/s", "a sigma above 0 rad/s",
                      "about 5 over the longest time asked for serves");
   }
   s2_.resize((count_ + LaneComplex::kWide - 1) / LaneComplex::kWide);
   for (std::size_t i = 0; i < s2_.size() * LaneComplex::kWide; ++i) {
     const double omega = frequencies.omega[std::min(i, count_ - 1)];  // the last fills up its group
-    if (!std::isfinite(omega)) throw InputError("spectrum", std::to_string(omega) + " rad/s", "finite frequencies");
+    if (!std::isfinite(omega * omega)) {
+      throw InputError("spectrum", std::to_string(omega) + " rad/s", "finite frequencies");
+    }
     LaneComplex& group = s2_[i / LaneComplex::kWide];
     const std::size_t lane = i % LaneComplex::kWide;
     group.re[lane / kLanes][lane % kLanes] = sigma * sigma - omega * omega;
@@ -142,6 +145,7 @@ void LateralSpectrum::take(const LateralLine& line) {
   std::fill(pushed_.begin(), pushed_.end(), LaneComplex{});
   ends_.resize(bays);
   bay_moved_.resize(bays);
+  bay_kept_.resize(bays);
   tape_inverse_.resize(bays - 1);
   tape_.resize(bays - 1);
 }
@@ -161,13 +165,14 @@ void LateralSpectrum::condense(const Run& run, const LaneComplex& s2, Ends& ends
     hold = next * share;
     pivot = real(next) - (next * next) * inverse;
   }
-  if constexpr (kKeep) ends = {near, hold, pivot};
-  else ends = {ends.near + near, ends.cross + hold, ends.far + pivot};
+  ends = {ends.near + near, ends.cross + hold, ends.far + pivot};
 }
 
 void LateralSpectrum::condense_all(const LaneComplex& s2) {
   for (std::size_t bay = 0; bay < ends_.size(); ++bay) {
-    condense<true>(main_[bay], s2, ends_[bay]);
+    ends_[bay] = {};
+    if (bay_kept_[bay]) condense<true>(main_[bay], s2, ends_[bay]);
+    else condense<false>(main_[bay], s2, ends_[bay]);
     if (!loop_.empty()) condense<false>(loop_[bay], s2, ends_[bay]);
   }
   LaneComplex carried{};
@@ -210,6 +215,11 @@ void LateralSpectrum::push(std::size_t node) {
   }
 }
 
+bool LateralSpectrum::is_tape(std::size_t node) const {
+  const std::size_t t = tape_after(node);
+  return t < line_.ties.size() && line_.ties[t].main == node;
+}
+
 void LateralSpectrum::move_bay(std::size_t bay) {
   const LaneComplex near = bay > 0 ? tape_[bay - 1] : LaneComplex{};
   LaneComplex next = bay < tape_.size() ? tape_[bay] : LaneComplex{};
@@ -222,16 +232,19 @@ void LateralSpectrum::move_bay(std::size_t bay) {
 
 LaneComplex LateralSpectrum::moved(std::size_t node) {
   const std::size_t bay = tape_after(node);
-  if (bay < tape_.size() && line_.ties[bay].main == node) return tape_[bay];
+  if (is_tape(node)) return tape_[bay];
   if (!bay_moved_[bay]) move_bay(bay);
   return moved_[node];
 }
 
 void LateralSpectrum::solve(std::span<const std::size_t> driven, std::span<const std::size_t> asked) {
+  std::fill(bay_kept_.begin(), bay_kept_.end(), char{0});
   for (const auto nodes : {driven, asked}) {
     for (const std::size_t node : nodes) {
-      if (node < line_.main_nodes) continue;
-      throw InputError("spectrum", "node " + std::to_string(node), "a node of the main of the line taken over");
+      if (node >= line_.main_nodes) {
+        throw InputError("spectrum", "node " + std::to_string(node), "a node of the main of the line taken over");
+      }
+      bay_kept_[tape_after(node)] |= !is_tape(node);
     }
   }
   asked_ = asked.size();

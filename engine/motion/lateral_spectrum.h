@@ -88,6 +88,7 @@ class LateralSpectrum {
   void move_bay(std::size_t bay);
   LaneComplex moved(std::size_t node);
   std::size_t tape_after(std::size_t node) const;
+  bool is_tape(std::size_t node) const;
   std::complex<double> at(const std::vector<LaneComplex>& from, std::size_t row, std::size_t frequency) const {
     return from[row * s2_.size() + frequency / LaneComplex::kWide].entry(frequency % LaneComplex::kWide);
   }
@@ -104,7 +105,7 @@ class LateralSpectrum {
   // Over bays and tapes, tape t between bays t and t + 1:
   std::vector<Ends> ends_;
   std::vector<LaneComplex> tape_inverse_, tape_;    // of the pivot; force on a tape, then its displacement
-  std::vector<char> bay_moved_;                     // moved_ holds for the bay
+  std::vector<char> bay_kept_, bay_moved_;          // inverse_ and carry_ are wanted, moved_ holds for the bay
   // Over driven (and asked) nodes and groups:
   std::vector<LaneComplex> receptance_, displacement_;
 };

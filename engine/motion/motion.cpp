@@ -29,8 +29,10 @@ std::span<const Motion::Stage> stages_of(Scheme scheme) {
   return kFourthOrder;
 }
 
-constexpr double kFourthOrderLimit = 2.0;
-constexpr double kStepShare = 0.5;
+// Up to here w h a harmonic swing of frequency w stays bounded under step h; for S6 from its trace.
+constexpr double kLeapfrogLimit = 2.0, kFourthOrderLimit = 3.13;
+// Bars that snap tight heat the fastest waves well below that limit. Measured: docs/motion.md.
+constexpr double kLeapfrogShare = 0.35, kFourthOrderShare = 0.45;
 
 double square(double a) { return a * a; }
 
@@ -87,7 +89,7 @@ double longest_steady_step(const MotionLine& line, Scheme scheme) {
   for (std::size_t i = 0; i < line.bars(); ++i) {
     if (!line.is_bar(i)) continue;
     const double branches = double(kBranches) * branch_share(line.loss[i]);
-    const double k = greatest_stiffness(line.laws[std::size_t(line.law[i])]) / line.length[i] * (1.0 + branches);
+    const double k = greatest_stiffness(line.laws[std::size_t(line.law[i])], line.greatest_tension) / line.length[i] * (1.0 + branches);
     stiffness[i] += k;
     stiffness[i + 1] += k;
   }
@@ -98,15 +100,18 @@ double longest_steady_step(const MotionLine& line, Scheme scheme) {
   for (std::size_t i = 0; i < line.nodes(); ++i) {
     if (counts[i] && !line.held[i]) greatest = std::max(greatest, 2.0 * stiffness[i] / line.mass[i]);
   }
-  // Where a harmonic swing of frequency w stays bounded: w h < 2 for the leapfrog; for S6 found by its trace.
-  const double limit = scheme == Scheme::leapfrog ? 2.0 : kFourthOrderLimit;
+  const double limit = scheme == Scheme::leapfrog ? kLeapfrogLimit : kFourthOrderLimit;
   return limit / std::sqrt(greatest);
+}
+
+double steady_step(const MotionLine& line, Scheme scheme) {
+  return (scheme == Scheme::leapfrog ? kLeapfrogShare : kFourthOrderShare) * longest_steady_step(line, scheme);
 }
 
 Motion::Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive drive, const MotionOptions& options)
     : line_(line), nodes_(line.nodes()), runs_(bar_runs(line)), drive_(std::move(drive)),
       stages_(stages_of(options.scheme)) {
-  step_ = options.step > 0.0 ? options.step : kStepShare * longest_steady_step(line, options.scheme);
+  step_ = options.step > 0.0 ? options.step : steady_step(line, options.scheme);
   for (Columns* columns : {&x_, &v_, &force_}) {
     for (Column& column : *columns) column.assign(nodes_ + kPadding, 0.0);
   }
@@ -162,10 +167,25 @@ void Motion::group_fours() {
   std::size_t run = 0;
   for (std::size_t first = 0; first < nodes_; first += kLanes) {
     while (runs_[run].first + runs_[run].count <= first) ++run;
-    const bool in_one = !runs_[run].none && first + kLanes <= runs_[run].first + runs_[run].count;
-    const std::ptrdiff_t its = in_one ? std::ptrdiff_t(run) : -1;
-    if (!fours_.empty() && fours_.back().run == its) ++fours_.back().count;
-    else fours_.push_back({first, 1, its});
+    if (!runs_[run].none && first + kLanes <= runs_[run].first + runs_[run].count) {
+      const bool goes_on = !fours_.empty() && fours_.back().run == std::ptrdiff_t(run);
+      if (goes_on) ++fours_.back().count;
+      else fours_.push_back({first, 1, std::ptrdiff_t(run), 0});
+      continue;
+    }
+    fours_.push_back({first, 1, -1, mixed_.size()});
+    Mixed& mixed = mixed_.emplace_back();
+    for (std::size_t r = run; r < runs_.size() && runs_[r].first < first + kLanes; ++r) {
+      if (runs_[r].none) continue;
+      RunOfSome some{&runs_[r], {}};
+      for (std::size_t k = 0; k < kLanes; ++k) {
+        if (first + k >= runs_[r].first && first + k < runs_[r].first + runs_[r].count) {
+          some.mine[k] = 1.0;
+          mixed.branch_share[k] = runs_[r].branch_share;
+        }
+      }
+      mixed.runs.push_back(some);
+    }
   }
 }
 
@@ -274,36 +294,26 @@ struct BentLaw {
   Lane branch_share(std::size_t) const { return lane_of(run.branch_share); }
 };
 
+}  // namespace
+
 // Where bars of several kinds meet.
 template <bool kLoss>
-struct MixedLaw {
+struct Motion::MixedLaw {
   static constexpr bool kLoses = kLoss;
-  const BarRuns& runs;
-  const BarRun& run_of(std::size_t bar) const {
-    std::size_t run = 0;
-    while (run + 1 < runs.size() && bar >= runs[run + 1].first) ++run;
-    return runs[run];
-  }
-  Lane tension(const Lane& e, std::size_t first) const {
+  const Mixed& mixed;
+  Lane tension(const Lane& e, std::size_t) const {
     Lane tension{};
-    for (std::size_t k = 0; k < kLanes; ++k) {
-      const BarRun& run = run_of(first + k);
-      if (!run.none) tension[k] = (run.axial_stiffness > 0.0 ? straight_tension(run, e) : bent_tension(run, e))[k];
+    for (const RunOfSome& some : mixed.runs) {
+      tension += some.mine * (some.run->axial_stiffness > 0.0 ? straight_tension(*some.run, e) : bent_tension(*some.run, e));
     }
     return tension;
   }
-  Lane branch_share(std::size_t first) const {
-    Lane share{};
-    for (std::size_t k = 0; k < kLanes; ++k) share[k] = run_of(first + k).branch_share;
-    return share;
-  }
+  Lane branch_share(std::size_t) const { return mixed.branch_share; }
 };
-
-}  // namespace
 
 template <bool kDamped, bool kLoss>
 void Motion::pass_one_run(const Fours& fours, const Kick& kick, Carry& carry) {
-  if (fours.run < 0) return pass_fours<kDamped>(fours, kick, MixedLaw<kLoss>{runs_}, carry);
+  if (fours.run < 0) return pass_fours<kDamped>(fours, kick, MixedLaw<kLoss>{mixed_[fours.mixed]}, carry);
   const BarRun& run = runs_[std::size_t(fours.run)];
   if (run.axial_stiffness > 0.0) pass_fours<kDamped>(fours, kick, StraightLaw<kLoss>{run}, carry);
   else pass_fours<kDamped>(fours, kick, BentLaw<kLoss>{run}, carry);

@@ -72,6 +72,8 @@ class Motion {
   /// The line at rest or released from rest at given places, all branches relaxed.
   /// @param places  of every node [m]; tied nodes at one place
   Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive drive = {}, const MotionOptions& options = {});
+  Motion(const Motion&) = delete;   // what meets in a four points into this
+  Motion& operator=(const Motion&) = delete;
 
   /// Steps of equal length that end exactly `duration` [s] later.
   /// @return false if a place is no longer finite: then nothing here may be used
@@ -105,7 +107,10 @@ class Motion {
   struct Kick { double time, relax, drift; Vec3 air; };   // [s], [m/s]
   struct Carry;
   // Fours of bars [first, first + 4 count) that lie in one run, or that do not.
-  struct Fours { std::size_t first, count; std::ptrdiff_t run; };
+  struct Fours { std::size_t first, count; std::ptrdiff_t run; std::size_t mixed; };
+  struct RunOfSome { const BarRun* run; Lane mine; };
+  struct Mixed { std::vector<RunOfSome> runs; Lane branch_share; };   // of one four: what each of its bars is made of
+  template <bool kLoss> struct MixedLaw;
 
   template <bool kDamped> void pass(const Kick& kick);
   template <bool kDamped, class Law> void pass_fours(const Fours& fours, const Kick& kick, Law law, Carry& carry);
@@ -136,6 +141,7 @@ class Motion {
   std::array<Column, kBranches> z_;         // of the branches [N]
   Column length_before_, branch_before_;    // of bars one pass ago [m], [N]
   std::vector<Fours> fours_;
+  std::vector<Mixed> mixed_;
   std::array<double, kBranches> decay_{};
   double decay_of_ = -1.0;                  // the time that decay_ is for [s]
   std::vector<Special> specials_;
@@ -146,5 +152,7 @@ class Motion {
 /// The longest step at which small waves of the line stay bounded [s]: from the greatest ratio of bar
 /// stiffness to node mass (Gershgorin), loss branches and the whole curve included.
 double longest_steady_step(const MotionLine& line, Scheme scheme);
+/// The step taken when none is asked for [s]: the share of the longest at which the ledger of a shake closes.
+double steady_step(const MotionLine& line, Scheme scheme);
 
 }  // namespace spanloom

@@ -9,6 +9,8 @@
 namespace spanloom {
 namespace {
 
+constexpr double kTensionReserve = 3.0;  // over the standing line: what a shake or a bounce may come to
+
 double mass_of(const Vec3& weight) { return -weight.z / kGravity; }
 
 // Adds the chains of one strand, 0 main or 1 loops, as neighbours in a row.
@@ -61,7 +63,7 @@ void soften_links(MotionLine& moving, const Mesh& mesh, const Equilibrium& stand
   double stiffest = 0.0;  // of all webbing bars [N/m]
   for_each_bar(line, moving, [&](std::size_t bar, std::size_t, std::size_t from) {
     if (line.law[from] != link_law) {
-      stiffest = std::max(stiffest, greatest_stiffness(line.laws[std::size_t(line.law[from])]) / moving.length[bar]);
+      stiffest = std::max(stiffest, greatest_stiffness(line.laws[std::size_t(line.law[from])], moving.greatest_tension) / moving.length[bar]);
     }
   });
   Vec3 force;
@@ -81,16 +83,18 @@ void soften_links(MotionLine& moving, const Mesh& mesh, const Equilibrium& stand
 
 }  // namespace
 
-double greatest_stiffness(const StretchCurve& curve) {
+double greatest_stiffness(const StretchCurve& curve, double tension) {
   if (curve.constant_stiffness() > 0.0) return curve.constant_stiffness();
-  double greatest = curve.last_slope();
+  double greatest = 0.0, reached = 0.0;
   for (const StretchCurve::Cubic& c : curve.cubics()) {
     // The slope of a cubic is a parabola: greatest at an end or where it turns.
     const auto slope = [&](double t) { return (c.c1 + t * (2.0 * c.c2 + t * 3.0 * c.c3)) / c.width; };
     greatest = std::max({greatest, slope(0.0), slope(1.0)});
     if (c.c3 != 0.0) greatest = std::max(greatest, slope(std::clamp(-c.c2 / (3.0 * c.c3), 0.0, 1.0)));
+    reached += c.c1 + c.c2 + c.c3;
+    if (reached >= tension) return greatest;
   }
-  return greatest;
+  return std::max(greatest, curve.last_slope());
 }
 
 MotionLine motion_line(const Line& line) {
@@ -133,6 +137,11 @@ MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& stan
     moving.drag[tie.main].upright += moving.drag[tie.backup].upright;
     moving.drag[tie.backup] = {};
   }
+  double greatest = 0.0;
+  for (const std::vector<Vec3>* forces : {&standing.near_force, &standing.far_force}) {
+    for (const Vec3& force : *forces) greatest = std::max(greatest, norm(force));
+  }
+  moving.greatest_tension = kTensionReserve * greatest;
   soften_links(moving, mesh, standing);
   return moving;
 }

@@ -7,7 +7,7 @@
 #pragma once
 
 #include <cstddef>
-#include <span>
+#include <limits>
 #include <vector>
 
 #include "base/vec3.h"
@@ -43,6 +43,8 @@ struct MotionLine {
   std::vector<double> mass;           ///< [kg]
   std::vector<char> held;             ///< 1: does not move
   std::vector<DragArea> drag;
+  /// Bars are not looked for beyond this tension when the time step is chosen [N].
+  double greatest_tension = std::numeric_limits<double>::infinity();
   std::vector<Tie> ties;              ///< rising, anchors that main and backup share not among them
 
   std::size_t nodes() const { return mass.size(); }
@@ -63,8 +65,8 @@ enum class Facing { as_taped, broadside };
 /// @param standing  where the mesh is at rest: links are made softer there without moving it
 MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& standing, Facing facing);
 
-/// Steepest slope of a load-stretch curve [N].
-double greatest_stiffness(const StretchCurve& curve);
+/// Steepest slope of a load-stretch curve up to a tension [N].
+double greatest_stiffness(const StretchCurve& curve, double tension);
 
 /// Nodes of a shape in the order of a MotionLine [m].
 std::vector<Vec3> node_places(const MotionLine& line, const Shape& shape);

@@ -13,7 +13,9 @@ namespace {
 // Sideways part of a bar's direction that is still none: what rounding of places leaves.
 constexpr double kInPlane = 1e-9;
 
-std::string node_key(const char* what, std::size_t node) { return std::string(what) + "[" + std::to_string(node) + "]"; }
+std::string node_key(const char* what, std::size_t node) {
+  return std::string(what) + "[" + std::to_string(node) + "]";
+}
 
 double tension(const MotionLine& line, std::size_t bar, double length) {
   return std::max(line.laws[std::size_t(line.law[bar])].tension(length / line.length[bar] - 1.0), 0.0);

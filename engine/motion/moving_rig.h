@@ -36,8 +36,8 @@ struct MovingOutcome {
 
 /// How finely a line is cut for motion.
 struct MotionMesh {
-  double longest_bar = 0.3;               ///< [m]
-  int least_bars = 4;                     ///< in any chain between two tapes [-]
+  double main_bar = 0.45;                 ///< longest [m]
+  double loop_bar = 0.25;                 ///< longest [m]
 };
 
 /// The rig itself. @throws InputError as find_natural_lengths()

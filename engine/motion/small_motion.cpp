@@ -20,7 +20,8 @@ namespace {
 
 constexpr double kRounding = std::numeric_limits<double>::epsilon();
 constexpr double kNarrow = 1e-10;       // of lambda: intervals are not halved below this
-constexpr double kClose = 1e-5;         // of lambda: shapes of modes this close are made straight together
+constexpr double kClose = 1e-3;         // of lambda: shapes of modes this close are made straight together
+constexpr double kApart = 1e6;          // errors: and so are those less apart than this
 constexpr double kExact = 1e-12;        // of lambda: error at which a mode is done
 constexpr double kRoundings = 16.0;     // error at which a mode is done, in roundings of the forces that balance
 constexpr double kCertain = 1e-9;       // of lambda: error that is let pass besides
@@ -65,7 +66,7 @@ class ModeSearch {
   // All modes below lambda_most, or the slowest `most`. @return whether none is missing and each is good
   bool find(double lambda_most, std::size_t most) {
     if (heavy_ == 0) return true;
-    double high = std::min(lambda_most, kFirstGuess * mean_);
+    double high = std::min(lambda_most, std::max(kFirstGuess * mean_, kSlowest));
     std::size_t count = below(high);
     while (high < lambda_most && count < std::min(most, heavy_)) {
       high = std::min(lambda_most, 4.0 * high);
@@ -84,9 +85,11 @@ class ModeSearch {
   std::vector<Found> found;
 
  private:
-  static constexpr double kFirstGuess = 1e-6;
+  static constexpr double kFirstGuess = 1e-6;  // of stiffness over mass
+  static constexpr double kSlowest = 1e-12;    // [1/s2], where all is slack
 
-  double floor() const { return kRoundings * kRounding * mean_; }  // what rounding alone moves lambda by
+  // What rounding alone moves lambda by.
+  double floor() const { return kRoundings * kRounding * std::max(mean_, kSlowest); }
 
   // Modes number `before` to `until` lie between low and high.
   void slice(double low, double high, std::size_t before, std::size_t until) {
@@ -157,7 +160,7 @@ class ModeSearch {
     for (std::size_t first = 0, end; first < found.size(); first = end) {
       for (end = first + 1; end < found.size(); ++end) {
         const double gap = found[end].lambda - found[end - 1].lambda;
-        if (gap > std::max(kClose * found[end].lambda, 64.0 * floor())) break;
+        if (gap > std::max(kClose * found[end].lambda, kApart * (found[end - 1].error + found[end].error))) break;
       }
       if (end - first > 1) straighten(first, end);
     }
@@ -305,42 +308,6 @@ std::size_t count_modes_below(const MotionLine& line, const std::vector<Vec3>& p
   }
   const MotionPencil pencil = motion_pencil(line, places, swing);
   return ModeSearch(pencil).below(squared(frequency));
-}
-
-FrequencyResponse::FrequencyResponse(const MotionLine& line, const std::vector<Vec3>& places, Swing swing)
-    : pencil_(motion_pencil(line, places, swing)) {}
-
-std::vector<ComplexVec> FrequencyResponse::displacement(std::size_t node, const Vec3& force, std::complex<double> s,
-                                                        double loss) const {
-  const std::complex<double> s2 = s * s;
-  if (node >= pencil_.slot.size() || !is_finite(force) || !std::isfinite(std::abs(s2)) || !(loss >= 0.0) ||
-      !std::isfinite(loss)) {
-    throw InputError("response", "node " + std::to_string(node), "a node of the line, a finite force and frequency, loss "
-                     "of 0 or more");
-  }
-  BandFactor<std::complex<double>> factor(pencil_.unknowns, pencil_.half);
-  factor.factor([&](std::size_t r, std::complex<double>* row) {
-    for (std::size_t j = 0; j < 2 * pencil_.half + 1; ++j) row[j] = pencil_.row(r)[j] * std::complex<double>(1.0, loss);
-    row[pencil_.half] += s2 * pencil_.mass[r];
-  });
-  std::vector<std::complex<double>> u(pencil_.unknowns);
-  const double f[3] = {force.x, force.y, force.z};
-  for (std::size_t a = 0; pencil_.slot[node] >= 0 && a < pencil_.axes.size(); ++a) {
-    u[std::size_t(pencil_.slot[node]) + a] = f[pencil_.axes[a]];
-  }
-  factor.solve(u.data());
-  std::vector<ComplexVec> moved(pencil_.slot.size());
-  for (std::size_t i = 0; i < moved.size(); ++i) {
-    for (std::size_t a = 0; pencil_.slot[i] >= 0 && a < pencil_.axes.size(); ++a) {
-      const std::complex<double> v = u[std::size_t(pencil_.slot[i]) + a];
-      if (!std::isfinite(std::abs(v))) {
-        throw InputError("response", "a frequency at which the line gives no finite answer", "damping",
-                         "give a loss above 0, or a frequency with a positive real part");
-      }
-      moved[i][std::size_t(pencil_.axes[a])] = v;
-    }
-  }
-  return moved;
 }
 
 }  // namespace spanloom

@@ -1,4 +1,4 @@
-// Small motion about a line at rest: natural frequencies, mode shapes, response to a harmonic force.
+// Small motion about a line at rest: natural frequencies and mode shapes.
 //
 // A bar of tension T and length l answers a small displacement with (dT/de / L0) n n^T + (T / l)(1 - n n^T), n its
 // direction; masses sit on the nodes. Where the line hangs in one vertical plane along x, sideways motion does not
@@ -10,8 +10,6 @@
 // holds one frequency, or several that cannot be told apart; inverse iteration gives the shapes.
 #pragma once
 
-#include <array>
-#include <complex>
 #include <cstddef>
 #include <limits>
 #include <vector>
@@ -53,28 +51,5 @@ struct ModeRange {
 
 /// How many natural frequencies lie below one [Hz], by inertia alone.
 std::size_t count_modes_below(const MotionLine& line, const std::vector<Vec3>& places, Swing swing, double frequency);
-
-/// A displacement of one node, x, y and z.
-using ComplexVec = std::array<std::complex<double>, 3>;
-
-/// Displacements under a harmonic force at one node.
-class FrequencyResponse {
- public:
-  /// @throws InputError as natural_modes()
-  FrequencyResponse(const MotionLine& line, const std::vector<Vec3>& places, Swing swing);
-
-  /// Solves (K (1 + i loss) + s^2 M) u = f for the displacement of every node [m].
-  /// @param node   where the force acts
-  /// @param force  its amplitude [N]; components that the swing does not let are not felt
-  /// @param s      Laplace frequency, i times 2 pi f for a steady harmonic one [rad/s]
-  /// @param loss   damping added to every bar, twice the damping ratio at resonance [-], >= 0
-  /// @throws InputError "response" for a node or a number that is none
-  /// Undamped on a natural frequency there is no answer: give loss, or s a positive real part.
-  std::vector<ComplexVec> displacement(std::size_t node, const Vec3& force, std::complex<double> s,
-                                       double loss = 0.0) const;
-
- private:
-  MotionPencil pencil_;
-};
 
 }  // namespace spanloom

@@ -1,0 +1,215 @@
+#include "motion/shake.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "motion/swing_over.h"
+
+namespace spanloom {
+namespace {
+
+constexpr int kMostSizings = 6;
+constexpr double kSizedWithin = 0.03;        // of the asked first swing
+constexpr double kLooksPerPeriod = 40.0;     // also per round trip
+constexpr int kMostHalvings = 4;             // of the time step
+constexpr double kSettled = 0.05;            // of the first swing
+constexpr double kStaysSettled = 10.0;       // so long that it is believed [s]
+
+int axis_of(ShakeDirection direction) { return direction == ShakeDirection::sideways ? 1 : 2; }
+
+std::size_t node_near(const MovingRig& rig, double along) {
+  std::size_t best = 1;
+  for (std::size_t i = 1; i + 1 < rig.line.main_nodes; ++i) {
+    if (std::abs(rig.rest[i].x - along) < std::abs(rig.rest[best].x - along)) best = i;
+  }
+  return best;
+}
+
+Drive one_cycle(std::size_t node, const Shake& shake, double force) {
+  const double period = 1.0 / shake.frequency;
+  const auto cycle = [force, period](double t) {
+    return t < period ? force * std::sin(2.0 * std::numbers::pi * t / period) : 0.0;
+  };
+  Drive drive;
+  drive.pushes.push_back({node, shake.direction == ShakeDirection::sideways ? Vec3{0.0, 1.0, 0.0} : Vec3{0.0, 0.0, 1.0}, cycle});
+  return drive;
+}
+
+// Watches the main through one run.
+class Watch {
+ public:
+  Watch(const MovingRig& rig, const Shake& shake, std::size_t node)
+      : rig_(rig), axis_(axis_of(shake.direction)), node_(node), swings_(rig), whole_(0.0) {
+    for (const double share : rig.main_share) whole_ += share;
+  }
+
+  double at_place(const Motion& motion) const { return displacement(motion, node_); }
+
+  // Mean square displacement of the main over its length [m2].
+  double mean_square(const Motion& motion) const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < rig_.line.main_nodes; ++i) sum += rig_.main_share[i] * square(displacement(motion, i));
+    return sum / whole_;
+  }
+
+  double kinetic(const Motion& motion) const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < rig_.line.main_nodes; ++i) sum += 0.5 * rig_.main_mass[i] * square(motion.velocities(axis_)[i]);
+    return sum;
+  }
+
+  void look(const Motion& motion, ShakeHistory* history) {
+    if (rig_.has_loops()) swings_.look(motion);
+    if (history == nullptr) return;
+    history->time.push_back(motion.time());
+    std::vector<double>& row = history->displacement.emplace_back();
+    for (std::size_t i = 0; i < rig_.line.main_nodes; ++i) row.push_back(displacement(motion, i));
+  }
+
+  const std::vector<LoopSwing>& loops() const { return swings_.loops(); }
+
+ private:
+  static double square(double a) { return a * a; }
+  double displacement(const Motion& motion, std::size_t node) const {
+    return motion.places(axis_)[node] - (axis_ == 1 ? rig_.rest[node].y : rig_.rest[node].z);
+  }
+
+  const MovingRig& rig_;
+  int axis_;
+  std::size_t node_;
+  SwingWatch swings_;
+  double whole_;
+};
+
+// A run under one force, from rest, looked at in equal steps.
+class Run {
+ public:
+  Run(const MovingRig& rig, const Shake& shake, double force, double step, ShakeHistory* history)
+      : shake_(shake), node_(node_near(rig, shake.place * rig.rig.site.gap)), watch_(rig, shake, node_),
+        motion_(rig.line, rig.rest, one_cycle(node_, shake, force), {Scheme::leapfrog, step}), history_(history),
+        interval_(std::min(1.0 / shake.frequency, rig.round_trip) / kLooksPerPeriod) {
+    watch_.look(motion_, history_);
+  }
+
+  struct Seen {
+    double mean_square = 0.0, kinetic = 0.0;  // means over the time [m2], [J]
+    double swing = 0.0;                       // greatest at the place [m]
+    double last_above = 0.0;                  // last time that the place was beyond a threshold [s]
+  };
+
+  // Goes on for a time. @return empty where the numbers ran away
+  std::optional<Seen> go_on(double duration, double threshold = 0.0) {
+    const auto looks = std::size_t(std::max(1.0, std::ceil(duration / interval_)));
+    Seen seen;
+    seen.last_above = motion_.time();
+    for (std::size_t i = 0; i < looks; ++i) {
+      if (!motion_.advance(duration / double(looks))) return std::nullopt;
+      watch_.look(motion_, history_);
+      seen.mean_square += watch_.mean_square(motion_) / double(looks);
+      seen.kinetic += watch_.kinetic(motion_) / double(looks);
+      const double swing = std::abs(watch_.at_place(motion_));
+      seen.swing = std::max(seen.swing, swing);
+      if (swing > threshold) seen.last_above = motion_.time();
+    }
+    return seen;
+  }
+
+  const Motion& motion() const { return motion_; }
+  const Watch& watch() const { return watch_; }
+  std::size_t node() const { return node_; }
+
+ private:
+  Shake shake_;
+  std::size_t node_;
+  Watch watch_;
+  Motion motion_;
+  ShakeHistory* history_;
+  double interval_;
+};
+
+// The force that a stiff string would need, to start from.
+double first_force(const MovingRig& rig, const Shake& shake) {
+  const double gap = rig.rig.site.gap, at = shake.place * gap;
+  return shake.first_swing * rig.tension * gap / (at * (gap - at));
+}
+
+std::string ran_away(const Shake& shake) {
+  return fmt::format("a shake of {:.3g} Hz at {:.0f} % of the gap: its energy ledger did not close, however small the step",
+                     shake.frequency, 100.0 * shake.place);
+}
+
+bool closes(const EnergyLedger& ledger) { return std::abs(ledger.drift) <= kGreatestDrift * std::abs(ledger.put_in); }
+
+// One attempt with a given time step; empty where it is too long.
+std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, const ShakeOptions& options, double step,
+                                   ShakeHistory& history) {
+  const double period = 1.0 / shake.frequency, round_trip = rig.round_trip, late = std::max(round_trip, period);
+  double force = first_force(rig, shake);
+  for (int sizing = 0; sizing < kMostSizings; ++sizing) {
+    history = {};
+    Run run(rig, shake, force, step, options.keep_history ? &history : nullptr);
+    const std::optional<Run::Seen> first = run.go_on(period);
+    if (!first) return std::nullopt;
+    const bool last = sizing + 1 == kMostSizings;
+    if (!last && std::abs(first->swing - shake.first_swing) > kSizedWithin * shake.first_swing) {
+      force *= shake.first_swing / first->swing;
+      continue;
+    }
+    if (!run.go_on(2.0 * round_trip)) return std::nullopt;
+    const std::optional<Run::Seen> returned = run.go_on(late);
+    if (!returned) return std::nullopt;
+    ShakeResult result;
+    result.shake = shake;
+    result.place_m = rig.rest[run.node()].x;
+    result.force = force;
+    result.swing = first->swing;
+    result.round_trip = round_trip;
+    result.returned = std::sqrt(returned->mean_square / first->mean_square);
+    result.ledger = run.motion().ledger();
+    result.energy_share = 2.0 * returned->kinetic / result.ledger.put_in;
+    if (run.motion().time() < options.history_time && !run.go_on(options.history_time - run.motion().time())) return std::nullopt;
+    if (!closes(run.motion().ledger())) return std::nullopt;
+    if (rig.has_loops()) result.loops = run.watch().loops();
+    if (options.keep_history) {
+      for (std::size_t i = 0; i < rig.line.main_nodes; ++i) history.along.push_back(rig.rest[i].x);
+    }
+    return result;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOptions& options) {
+  ShakeOutcome outcome;
+  double step = steady_step(rig.line, Scheme::leapfrog);
+  for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
+    outcome.result = attempt(rig, shake, options, step, outcome.history);
+    if (outcome.result) return outcome;
+  }
+  outcome.history = {};
+  outcome.why.words = ran_away(shake);
+  return outcome;
+}
+
+std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& result, double longest) {
+  const double period = 1.0 / result.shake.frequency, threshold = kSettled * result.swing;
+  double step = steady_step(rig.line, Scheme::leapfrog);
+  for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
+    Run run(rig, result.shake, result.force, step, nullptr);
+    double last_above = period;
+    bool ran = run.go_on(period).has_value();
+    while (ran && run.motion().time() < period + longest && run.motion().time() < last_above + kStaysSettled) {
+      const std::optional<Run::Seen> seen = run.go_on(1.0, threshold);
+      ran = seen.has_value();
+      if (ran && seen->swing > threshold) last_above = seen->last_above;
+    }
+    if (ran && closes(run.motion().ledger())) return std::min(longest, last_above - period);
+  }
+  return std::nullopt;
+}
+
+}  // namespace spanloom

@@ -1,0 +1,159 @@
+#include "motion/shake_words.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace spanloom {
+namespace {
+
+// Loops snap, so that hair-fine differences change a return by a few points: less than this is no difference.
+constexpr double kNoDifference = 0.03;
+constexpr double kLevel = 0.5 * std::numbers::pi;  // a loop level with the main [rad]
+
+int percent(double share) { return int(std::lround(100.0 * share)); }
+
+std::string places_from_near(const ShakeResult& result, UnitSystem units) {
+  return fmt::format("{} from the near anchor ({} % of the gap)", quantity_text(result.place_m, Measure::length, units),
+                     percent(result.shake.place));
+}
+
+// Mean of a line's returns over the places at one frequency; empty if one is missing.
+std::optional<double> mean_at(const ShakeReport& report, ComparedLine line, double frequency, ShakeDirection direction) {
+  double sum = 0.0;
+  for (const double place : report.places) {
+    const ReportedShake* shake = report.find(line, frequency, place, direction);
+    if (shake == nullptr) return std::nullopt;
+    sum += shake->result.returned;
+  }
+  return sum / double(report.places.size());
+}
+
+const ComparedState* state_of(const ShakeReport& report, ComparedLine line) {
+  for (const ComparedState& state : report.lines) {
+    if (state.line == line && state.there) return &state;
+  }
+  return nullptr;
+}
+
+void say_worst(ShakeReport& report, UnitSystem units) {
+  if (!report.worst) return;
+  const ReportedShake& worst = report.shakes[*report.worst];
+  const ShakeResult& result = worst.result;
+  const Shake& shake = result.shake;
+  std::string words = fmt::format(
+      "Worst: shaken {} once at {:.3g} Hz, {}, {} % of the swing is still in the main two round trips ({:.2f} s) later",
+      name_of(shake.direction), shake.frequency, places_from_near(result, units), percent(result.returned), 2.0 * result.round_trip);
+  const ReportedShake* even = report.find(ComparedLine::even, shake.frequency, shake.place, shake.direction);
+  const ReportedShake* bare = report.find(ComparedLine::bare, shake.frequency, shake.place, shake.direction);
+  if (even != nullptr) words += fmt::format("; evenly taped {} %", percent(even->result.returned));
+  if (bare != nullptr) words += fmt::format("; without loops {} %", percent(bare->result.returned));
+  report.sentences.push_back(words + ".");
+  if (worst.settling) {
+    report.sentences.push_back(*worst.settling < 60.0
+        ? fmt::format("There the line takes {:.1f} s after that shake to stay below a twentieth of its first swing.", *worst.settling)
+        : "There the line does not stay below a twentieth of its first swing within 60 s after that shake.");
+  }
+}
+
+void say_against_even(ShakeReport& report, ShakeDirection direction) {
+  const ComparedState *rig = state_of(report, ComparedLine::rig), *even = state_of(report, ComparedLine::even);
+  const ComparedState* bare = state_of(report, ComparedLine::bare);
+  if (rig == nullptr || even == nullptr) return;
+  const bool sideways = direction == ShakeDirection::sideways;
+  const double ours = sideways ? rig->mean_sideways : rig->mean_up, theirs = sideways ? even->mean_sideways : even->mean_up;
+  std::string words = fmt::format("Shaken {}, over all frequencies and places {} % comes back", name_of(direction), percent(ours));
+  const double gain = theirs - ours;
+  if (std::abs(gain) < kNoDifference) {
+    words += fmt::format(", as on the same line evenly taped ({} %): the spacing makes no difference that counts", percent(theirs));
+  } else {
+    words += fmt::format(", {} than on the same line evenly taped ({} %)", gain > 0.0 ? "less" : "more", percent(theirs));
+  }
+  if (bare != nullptr) words += fmt::format("; without loops {} %", percent(sideways ? bare->mean_sideways : bare->mean_up));
+  report.sentences.push_back(words + ".");
+  std::vector<std::string> same;
+  for (const double frequency : report.frequencies) {
+    const auto a = mean_at(report, ComparedLine::rig, frequency, direction);
+    const auto b = mean_at(report, ComparedLine::even, frequency, direction);
+    if (a && b && std::abs(*a - *b) < kNoDifference) same.push_back(fmt::format("{:.3g}", frequency));
+  }
+  if (std::abs(gain) >= kNoDifference && !same.empty()) {
+    report.sentences.push_back(fmt::format("It makes no difference (less than {} points) at {} Hz.", percent(kNoDifference), fmt::join(same, ", ")));
+  }
+}
+
+void say_unevenness(ShakeReport& report) {
+  report.sentences.push_back(fmt::format(
+      "Bays differ by {} % of their mean and drops by {} % (standard deviation). Loops of one drop swing alike however "
+      "unlike their bays; it is differing drops that spread their frequencies.",
+      percent(report.unevenness.bays), percent(report.unevenness.drops)));
+}
+
+void say_swings(ShakeReport& report) {
+  for (const SwingCase& swing : report.swings) {
+    if (swing.why_not) {
+      report.notes.push_back(fmt::format("Swing of the loops in a {} not computed: {}.", swing.name, *swing.why_not));
+      continue;
+    }
+    if (swing.loops.empty()) continue;
+    std::vector<std::size_t> over, high;
+    std::size_t worst = 0;
+    for (std::size_t bay = 0; bay < swing.loops.size(); ++bay) {
+      if (swing.loops[bay].passes_over) over.push_back(bay + 1);
+      else if (swing.loops[bay].greatest > kLevel) high.push_back(bay + 1);
+      if (swing.loops[bay].greatest > swing.loops[worst].greatest) worst = bay;
+    }
+    const int degrees = int(std::lround(swing.loops[worst].greatest * 180.0 / std::numbers::pi));
+    std::string words = fmt::format("In {}: the loop of bay {} swings farthest, {} degrees from hanging", swing.what, worst + 1, degrees);
+    if (!over.empty()) words += fmt::format("; the loops of bays {} pass over the main and may wrap it", fmt::join(over, ", "));
+    else if (!high.empty()) words += fmt::format("; the loops of bays {} rise above the main but none passes over", fmt::join(high, ", "));
+    else words += "; none rises above the main";
+    report.sentences.push_back(words + ".");
+  }
+}
+
+void note_assumptions(ShakeReport& report, const MovingRig& rig, UnitSystem units) {
+  const Rig& asked = rig.rig;
+  if (asked.shake.swing.assumed) {
+    report.notes.push_back(fmt::format("First swing of {} assumed: [shake] swing is not given.",
+                                       quantity_text(asked.shake.swing.value, Measure::length, units)));
+  }
+  if (asked.shake.bounce.assumed && !report.swings.empty() && report.swings.back().name == "bounce") {
+    report.notes.push_back(fmt::format("Bounce of {} assumed: [shake] bounce is not given.",
+                                       quantity_text(asked.shake.bounce.value, Measure::length, units)));
+  }
+  for (const Webbing& webbing : asked.webbings) {
+    if (!webbing.loss) {
+      report.notes.push_back(fmt::format("{}: no loss given, so none is computed; a real webbing calms the line more.", webbing.name));
+    }
+    if (webbing.thickness.assumed || webbing.width.assumed) {
+      report.notes.push_back(fmt::format("{}: width or thickness is a default; air drag rests on it.", webbing.name));
+    }
+  }
+  if (asked.backup.joint == Joint::ring) {
+    report.notes.push_back("Slider rings: the backup is held at every ring where it hangs when standing; it does not run in motion.");
+  }
+  for (const ComparedState& state : report.lines) {
+    if (!state.there) report.notes.push_back(fmt::format("Compared line \"{}\" left out: {}.", name_of(state.line), state.why_not));
+  }
+  report.notes.push_back(fmt::format("Loops snap tight and slack, so returns of hair-fine different shakes differ by a few points; "
+                                     "less than {} is taken for no difference.", percent(kNoDifference)));
+  report.notes.push_back("Flutter and twist of the webbing are not computed.");
+  if (report.stopped) report.notes.push_back("Stopped before the end: these are the shakes that were done.");
+}
+
+}  // namespace
+
+void say(ShakeReport& report, const MovingRig& rig, UnitSystem units) {
+  say_worst(report, units);
+  say_against_even(report, ShakeDirection::sideways);
+  say_against_even(report, ShakeDirection::up);
+  say_unevenness(report);
+  say_swings(report);
+  note_assumptions(report, rig, units);
+}
+
+}  // namespace spanloom

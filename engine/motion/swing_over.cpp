@@ -1,0 +1,165 @@
+#include "motion/swing_over.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "base/constants.h"
+#include "statics/wind.h"
+
+namespace spanloom {
+namespace {
+
+constexpr double kLookEvery = 0.01;      // [s]
+constexpr double kAfterwards = 4.0;      // watched on after gust or bounce [s]
+constexpr double kLightAir = 1.0;        // [m/s]
+constexpr double kTooNear = 0.25;        // of its drop: so near the main a loop has no angle about it
+constexpr int kMostHalvings = 4;
+constexpr int kMostSizings = 4;
+constexpr double kSizedWithin = 0.05;
+// Wind drives the line, so there is no energy put in by pushes to measure the drift by; what moved through
+// the line stands in for it.
+double moved_energy(const EnergyLedger& ledger) {
+  return std::abs(ledger.put_in) + std::abs(ledger.lost_to_air) + ledger.lost_in_webbing + ledger.kinetic;
+}
+
+bool closes(const EnergyLedger& ledger) { return std::abs(ledger.drift) <= kGreatestDrift * moved_energy(ledger); }
+
+struct Watched {
+  std::vector<LoopSwing> loops;
+  double swing = 0.0;                    // greatest displacement of a node upwards or downwards [m]
+};
+
+// Runs a drive from given places and watches the loops and the height of one node; empty where the ledger did not close.
+std::optional<Watched> watch(const MovingRig& rig, const MotionLine& line, const std::vector<Vec3>& places,
+                             const Drive& drive, double duration, std::size_t node) {
+  double step = steady_step(line, Scheme::leapfrog);
+  for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
+    Motion motion(line, places, drive, {Scheme::leapfrog, step});
+    SwingWatch swings(rig);
+    Watched watched;
+    bool ran = true;
+    for (double t = 0.0; ran && t < duration; t += kLookEvery) {
+      ran = motion.advance(kLookEvery);
+      if (!ran) break;
+      swings.look(motion);
+      watched.swing = std::max(watched.swing, std::abs(motion.place(node).z - places[node].z));
+    }
+    watched.loops = swings.loops();
+    if (ran && closes(motion.ledger())) return watched;
+  }
+  return std::nullopt;
+}
+
+const char* const kNoProof = "its energy ledger did not close, however small the step";
+
+}  // namespace
+
+SwingWatch::SwingWatch(const MovingRig& rig) : loops_(rig.has_loops() ? rig.bays() : 0) {
+  if (!rig.has_loops()) return;
+  for (std::size_t bay = 0; bay < rig.bays(); ++bay) {
+    const std::size_t last = rig.bays() - 1;
+    const std::size_t from = bay == 0 ? rig.line.main_nodes : rig.line.ties[bay - 1].backup;
+    const std::size_t to = bay == last ? rig.line.nodes() - 1 : rig.line.ties[bay].backup;
+    Middle middle;
+    middle.loop = (from + to) / 2;
+    // The main's node right above it.
+    middle.main = rig.tape_node[bay];
+    for (std::size_t i = rig.tape_node[bay]; i <= rig.tape_node[bay + 1]; ++i) {
+      const double x = rig.rest[middle.loop].x;
+      if (std::abs(rig.rest[i].x - x) < std::abs(rig.rest[middle.main].x - x)) middle.main = i;
+    }
+    middle.drop = std::hypot(rig.rest[middle.loop].y - rig.rest[middle.main].y, rig.rest[middle.loop].z - rig.rest[middle.main].z);
+    middles_.push_back(middle);
+  }
+}
+
+void SwingWatch::look(const Motion& motion) {
+  for (std::size_t bay = 0; bay < middles_.size(); ++bay) {
+    Middle& middle = middles_[bay];
+    const double y = motion.places(1)[middle.loop] - motion.places(1)[middle.main];
+    const double z = motion.places(2)[middle.loop] - motion.places(2)[middle.main];
+    if (std::hypot(y, z) < kTooNear * middle.drop) continue;
+    const double angle = std::atan2(std::abs(y), -z);
+    loops_[bay].greatest = std::max(loops_[bay].greatest, angle);
+    const bool above = z > 0.0;
+    if (above && middle.above && y * middle.side < 0.0) loops_[bay].passes_over = true;
+    middle.side = y;
+    middle.above = above;
+  }
+}
+
+SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units) {
+  SwingCase out{"gust", "", {}, std::nullopt};
+  if (!rig.rig.wind || !rig.rig.wind->gust) {
+    out.what = "no gust";
+    out.why_not = "the rig file states no [wind] gust";
+    return out;
+  }
+  const double steady = rig.rig.wind->speed, gust = *rig.rig.wind->gust, time = rig.rig.wind->gust_time.value;
+  out.what = fmt::format("a gust from the side from {} to {} and back within {:.3g} s, flat faces to the wind",
+                         quantity_text(steady, Measure::speed, units), quantity_text(gust, Measure::speed, units), time);
+  EquilibriumSolver solver(rig.mesh.line);
+  const Line blown = in_side_wind(rig.mesh, solver, rig.standing, steady);
+  EquilibriumSolver in_wind(blown);
+  const Equilibrium at = in_wind.solve_from(rig.standing);
+  if (!at.certified()) {
+    out.why_not = "the line found no proven rest in the steady wind";
+    return out;
+  }
+  const MotionLine line = motion_line(rig.mesh, rig.rig, rig.standing, Facing::broadside);
+  Drive drive;
+  drive.air = [steady, gust, time](double t) {
+    const double more = t < time ? 0.5 * (gust - steady) * (1.0 - std::cos(2.0 * std::numbers::pi * t / time)) : 0.0;
+    return Vec3{0.0, steady + more, 0.0};
+  };
+  const std::vector<Vec3> places = node_places(line, in_wind.shape(at));
+  const std::optional<Watched> watched = watch(rig, line, places, drive, time + kAfterwards, rig.line.main_nodes / 2);
+  if (!watched) out.why_not = kNoProof;
+  else out.loops = watched->loops;
+  return out;
+}
+
+SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units) {
+  SwingCase out{"bounce", "", {}, std::nullopt};
+  const double bounce = rig.rig.shake.bounce.value, mass = rig.rig.walker.mass;
+  out.what = fmt::format("a walker of {} at the middle bouncing {} up and down once, in light air of {} from the side",
+                         quantity_text(mass, Measure::mass, units), quantity_text(bounce, Measure::length, units),
+                         quantity_text(kLightAir, Measure::speed, units));
+  const NodeAt foot{rig.bays() / 2, rig.bays() % 2 == 0 ? 0 : rig.mesh.line.main_chain(rig.bays() / 2).count / 2};
+  const std::size_t node = main_node(rig.mesh.line, foot);
+  Line walked = rig.mesh.line;
+  add_main_load(walked, foot, {0.0, 0.0, -mass * kGravity});
+  EquilibriumSolver solver(walked);
+  const Equilibrium at = solver.solve_from(rig.standing);
+  if (!at.certified()) {
+    out.why_not = "the line found no proven rest under the walker";
+    return out;
+  }
+  MotionLine line = motion_line(rig.mesh, rig.rig, rig.standing, Facing::broadside);
+  line.mass[node] += mass;
+  const std::vector<Vec3> places = node_places(line, solver.shape(at));
+  // The walker hangs as on a spring whose stiffness is weight over sag: omega^2 = g / sag.
+  const double sag = rig.rest[node].z - places[node].z, frequency = std::sqrt(kGravity / sag) / (2.0 * std::numbers::pi);
+  double force = 0.5 * mass * kGravity * bounce / sag;
+  for (int sizing = 0; sizing < kMostSizings; ++sizing) {
+    Drive drive;
+    drive.air = [](double) { return Vec3{0.0, kLightAir, 0.0}; };
+    drive.pushes.push_back({node, {0.0, 0.0, -1.0}, [force, frequency](double t) {
+                              return t * frequency < 1.0 ? force * std::sin(2.0 * std::numbers::pi * frequency * t) : 0.0;
+                            }});
+    const std::optional<Watched> watched = watch(rig, line, places, drive, 1.0 / frequency + kAfterwards, node);
+    if (!watched) {
+      out.why_not = kNoProof;
+      return out;
+    }
+    out.loops = watched->loops;
+    if (std::abs(watched->swing - bounce) <= kSizedWithin * bounce) break;
+    force *= bounce / watched->swing;
+  }
+  return out;
+}
+
+}  // namespace spanloom
