@@ -1,11 +1,8 @@
-// R100, standing and with the walker, ours and CalculiX in turns on one core, so that a machine that
-// drifts drifts for both. CalculiX is shown gross, and net of what it takes on a trivial deck; by the
-// clock, and by the processor time that both were given, which a busy machine disturbs less.
+// R100, standing and with the walker, ours and CalculiX in turns on one core. CalculiX is shown gross, and net
+// of what it takes on a trivial deck.
 #include <fmt/format.h>
-#include <sys/resource.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <stdexcept>
@@ -14,33 +11,14 @@
 #include "peers/r100_model.h"
 #include "statics/equilibrium.h"
 #include "support/r100.h"
+#include "turns.h"
 
 namespace {
 using namespace spanloom;
 
-struct Taken { std::vector<double> clock, processor; };  // [s], one a round
-
-double processor_time(int who) {
-  rusage used{};
-  getrusage(who, &used);
-  const auto seconds = [](const timeval& t) { return double(t.tv_sec) + 1e-6 * double(t.tv_usec); };
-  return seconds(used.ru_utime) + seconds(used.ru_stime);
-}
-
-// Times `repeats` runs of a job and notes the mean of them.
-template <class Job>
-void note(Taken& taken, int who, int repeats, Job job) {
-  const auto begin = std::chrono::steady_clock::now();
-  const double used = processor_time(who);
-  for (int i = 0; i < repeats; ++i) job();
-  taken.processor.push_back((processor_time(who) - used) / repeats);
-  taken.clock.push_back(std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count() / repeats);
-}
-
-double median(std::vector<double> all) {
-  std::nth_element(all.begin(), all.begin() + std::ptrdiff_t(all.size() / 2), all.end());
-  return all[all.size() / 2];
-}
+using bench::median;
+using bench::note;
+using bench::Taken;
 
 void solve_both(EquilibriumSolver& solver, const Line& standing, const Line& walked) {
   solver.set_loads(standing);

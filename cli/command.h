@@ -23,7 +23,7 @@ enum class Exit : int {
   ok = 0,
   stop = 1,            ///< a check says stop
   bad_input = 2,       ///< a bad file or argument; nothing was written
-  no_certificate = 3,  ///< a solve did not finish with a proof
+  no_certificate = 3,  ///< a solve did not finish with a proof, or the user stopped it
   bug = 4,             ///< an error that is ours, not the user's
 };
 

@@ -13,6 +13,7 @@
 #include "files/file_error.h"
 #include "plan.h"
 #include "read.h"
+#include "shake.h"
 
 namespace spanloom {
 namespace {
@@ -41,12 +42,13 @@ Exit run_command(const Command& command) {
 
 int run(int argc, char** argv) {
   CLI::App app{
-      "Plans highlines from one rig file: lengths, tension, tapes, sag, clearances, anchor loads.\n"
+      "Plans highlines from one rig file: lengths, tension, tapes, sag, clearances, anchor loads;\n"
+      "and shakes them: how much of a shake comes back.\n"
       "A planning aid, not a certificate: have the rig and the anchors checked by a competent rigger.",
       "spanloom"};
   app.set_version_flag("--version", version());
   app.require_subcommand(1);
-  const std::vector<Command> commands = {add_plan_command(app), add_read_command(app)};
+  const std::vector<Command> commands = {add_plan_command(app), add_shake_command(app), add_read_command(app)};
 
   try {
     app.parse(argc, argv);

@@ -125,7 +125,8 @@ void webbing_rows(const Webbing& webbing, Text& text) {
   text.row("stretch curve", fmt::format("{} points, to {} at {}", points.size(),
                                         text.quantity(points.back().stretch, Measure::share),
                                         text.quantity(points.back().tension, Measure::force)));
-  if (webbing.loss) text.row("loss in one load cycle", *webbing.loss, Measure::share);
+  text.row("loss in one load cycle", webbing.loss, Measure::share,
+           fmt::format("none is computed in webbing {}, so that a shake comes back stronger.", webbing.name));
 }
 
 void link_row(std::string_view label, const Link& link, Text& text) {
@@ -219,6 +220,17 @@ void spacing_rows(const Rig& rig, Text& text) {
                                      text.quantity(spacing.close->centre, Measure::length)));
 }
 
+void gust_rows(const Wind& wind, Text& text) {
+  text.row("gust", wind.gust, Measure::speed, "whether loops swing over in a gust is not computed.");
+  if (wind.gust) text.row("gust comes and goes in", wind.gust_time, Measure::duration);
+}
+
+void shake_rows(const ShakeSpec& shake, Text& text) {
+  text.section("Shake");
+  text.row("first swing of a shake", shake.swing, Measure::length);
+  text.row("first swing of a bounce", shake.bounce, Measure::length);
+}
+
 void people_rows(const Rig& rig, Text& text) {
   text.section("Walker");
   text.row("mass", rig.walker.mass, Measure::mass);
@@ -228,6 +240,7 @@ void people_rows(const Rig& rig, Text& text) {
   text.row("drag area", rig.walker.drag_area, Measure::area);
   if (rig.wind) {
     text.row("side wind", rig.wind->speed, Measure::speed);
+    gust_rows(*rig.wind, text);
   } else {
     text.row("side wind", "not stated");
     text.note("wind: the line is not computed in wind.");
@@ -262,6 +275,7 @@ std::string rig_text(const Rig& rig, UnitSystem units) {
   backup_rows(rig, text);
   spacing_rows(rig, text);
   people_rows(rig, text);
+  shake_rows(rig.shake, text);
   limit_rows(rig.limits, text);
   return rig.title + '\n' + text.finished();
 }

@@ -1,28 +1,15 @@
 #include "files/results_json.h"
 
-#include <cassert>
-#include <cmath>
-#include <nlohmann/json.hpp>
 #include <optional>
 
-#include "base/version.h"
+#include "files/json_values.h"
 #include "sheet/work_list.h"
 
 namespace spanloom {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 /// Grows when a key changes its meaning.
 constexpr int kPlanFormat = 1;
-
-// JSON has no NaN and would turn it into null silently; here it is a bug.
-double finite(double value) {
-  assert(std::isfinite(value));
-  return value;
-}
-
-Json optional(const std::optional<double>& value) { return value ? Json(finite(*value)) : Json(nullptr); }
 
 Json vector_of(const Vec3& v) { return {finite(v.x), finite(v.y), finite(v.z)}; }
 
@@ -203,11 +190,7 @@ Json checks_json(const std::vector<Check>& checks) {
 }  // namespace
 
 std::string plan_json(const Rig& rig, const Plan& plan, const std::vector<Check>& checks) {
-  Json document;
-  document["format"] = {{"name", "spanloom-plan"}, {"number", kPlanFormat}};
-  document["version"] = version();
-  document["title"] = rig.title;
-  document["cautions"] = cautions();
+  Json document = document_head("spanloom-plan", kPlanFormat, rig.title);
   Json& out = document["plan"];
   out["standing"] = standing_json(plan.standing);
   out["bays"] = bays_json(rig, plan);
@@ -222,9 +205,7 @@ std::string plan_json(const Rig& rig, const Plan& plan, const std::vector<Check>
   out["walker_rings_locked"] = places_json(plan.walker_other_joint);
   out["wind"] = wind_json(plan.wind);
   out["notes"] = plan.notes;
-  constexpr int kIndent = 2;
-  // Titles come from a file that was read as UTF-8; a name built elsewhere must not stop the document.
-  return document.dump(kIndent, ' ', false, Json::error_handler_t::replace) + "\n";
+  return text_of(document);
 }
 
 }  // namespace spanloom

@@ -1,4 +1,4 @@
-// The tables that hold plain values: [site], [spacing], [walker], [wind], [anchor], [limits], [places].
+// The tables that hold plain values: [site], [spacing], [walker], [wind], [shake], [anchor], [limits], [places].
 #include "files/rig_sections.h"
 
 #include <optional>
@@ -9,6 +9,7 @@
 namespace spanloom {
 namespace {
 
+constexpr Wanted kSwing{Quantity::length, "0.1 m"};
 constexpr std::string_view kArmSpans = "a plain number of arm spans, such as 1.5";
 
 std::vector<GroundPoint> read_ground(TableReader& site, const SideFiles& side) {
@@ -96,11 +97,20 @@ Walker read_walker(TableReader table, Walker walker) {
 }
 
 Wind read_wind(TableReader table) {
-  Wind wind;
+  Wind wind = wind_with_defaults();
   table.require("speed", expectation(kSpeed));
   set_if_stated(wind.speed, table.quantity("speed", kSpeed));
+  set_if_stated(wind.gust, table.quantity("gust", kSpeed));
+  set_if_stated(wind.gust_time, table.quantity("gust_time", kDuration));
   table.refuse_unknown_keys();
   return wind;
+}
+
+ShakeSpec read_shake(TableReader table, ShakeSpec shake) {
+  set_if_stated(shake.swing, table.quantity("swing", kSwing));
+  set_if_stated(shake.bounce, table.quantity("bounce", kSwing));
+  table.refuse_unknown_keys();
+  return shake;
 }
 
 AnchorSpec read_anchor(TableReader table) {

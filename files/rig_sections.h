@@ -31,6 +31,7 @@ BackupSpec read_backup(TableReader table, const std::vector<Webbing>& webbings, 
 Spacing read_spacing(TableReader table, Spacing defaults);
 Walker read_walker(TableReader table, Walker defaults);
 Wind read_wind(TableReader table);
+ShakeSpec read_shake(TableReader table, ShakeSpec defaults);
 AnchorSpec read_anchor(TableReader table);
 Limits read_limits(TableReader table, Limits defaults);
 ExtraPlaces read_places(TableReader table);

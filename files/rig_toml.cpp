@@ -34,6 +34,7 @@ Rig read_tables(TableReader root, const SideFiles& side) {
   if (auto table = root.table("spacing")) rig.spacing = read_spacing(*table, std::move(rig.spacing));
   if (auto table = root.table("walker")) rig.walker = read_walker(*table, rig.walker);
   if (auto table = root.table("wind")) rig.wind = read_wind(*table);
+  if (auto table = root.table("shake")) rig.shake = read_shake(*table, rig.shake);
   read_anchors(root, rig);
   if (auto table = root.table("limits")) rig.limits = read_limits(*table, rig.limits);
   if (auto table = root.table("places")) rig.extra_places = read_places(*table);
@@ -59,7 +60,7 @@ bool is_news(const FileProblem& found, const KeyPlaces& places, const Findings& 
   // A key that the file does not hold: what is said of it may follow from what is wrong in its table.
   const std::string table = key.substr(0, key.find_first_of(".["));
   if (found.file == places.file() && !places.holds(key) && findings.touches(table)) return false;
-  const bool measured_by_gap = key.starts_with("site.") || key.starts_with("anchor.");
+  const bool measured_by_gap = key.starts_with("site.") || key.starts_with("anchor.") || key.starts_with("shake.");
   return !(measured_by_gap && findings.touches("site.gap"));
 }
 

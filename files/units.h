@@ -17,6 +17,7 @@ enum class Quantity {
   share,            ///< [-], written in percent
   speed,            ///< [m/s]
   area,             ///< [m2]
+  duration,         ///< [s]
 };
 
 /// A quantity that a key holds, with a value that would be usual there: the size of a webbing is shown
@@ -36,6 +37,7 @@ inline constexpr Wanted kMassPerLength{Quantity::mass_per_length, "61 g/m"};
 inline constexpr Wanted kShare{Quantity::share, "8 %"};
 inline constexpr Wanted kSpeed{Quantity::speed, "8 m/s"};
 inline constexpr Wanted kArea{Quantity::area, "0.7 m2"};
+inline constexpr Wanted kDuration{Quantity::duration, "6 s"};
 
 /// Why a text is not the quantity asked for.
 struct QuantityFault {

@@ -28,6 +28,12 @@ std::size_t node_near(const MovingRig& rig, double along) {
   return best;
 }
 
+// Of what has been put in so far; before anything has, rounding of the line's own energy is all there is.
+bool closes(const EnergyLedger& ledger) {
+  const double rounding = 1e-12 * (std::abs(ledger.stretch) + std::abs(ledger.height));
+  return std::abs(ledger.drift) <= kGreatestDrift * std::max(std::abs(ledger.put_in), ledger.kinetic) + rounding;
+}
+
 Drive one_cycle(std::size_t node, const Shake& shake, double force) {
   const double period = 1.0 / shake.frequency;
   const auto cycle = [force, period](double t) {
@@ -100,7 +106,7 @@ class Run {
     double last_above = 0.0;                  // last time that the place was beyond a threshold [s]
   };
 
-  // Goes on for a time. @return empty where the numbers ran away
+  // Goes on for a time. @return empty where the ledger did not close
   std::optional<Seen> go_on(double duration, double threshold = 0.0) {
     const auto looks = std::size_t(std::max(1.0, std::ceil(duration / interval_)));
     Seen seen;
@@ -108,6 +114,7 @@ class Run {
     for (std::size_t i = 0; i < looks; ++i) {
       if (!motion_.advance(duration / double(looks))) return std::nullopt;
       watch_.look(motion_, history_);
+      if (!closes(motion_.ledger())) return std::nullopt;  // nothing is gained by going on
       seen.mean_square += watch_.mean_square(motion_) / double(looks);
       seen.kinetic += watch_.kinetic(motion_) / double(looks);
       const double swing = std::abs(watch_.at_place(motion_));
@@ -141,8 +148,6 @@ std::string ran_away(const Shake& shake) {
                      shake.frequency, 100.0 * shake.place);
 }
 
-bool closes(const EnergyLedger& ledger) { return std::abs(ledger.drift) <= kGreatestDrift * std::abs(ledger.put_in); }
-
 // One attempt with a given time step; empty where it is too long.
 std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, const ShakeOptions& options, double step,
                                    ShakeHistory& history) {
@@ -171,7 +176,6 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
     result.ledger = run.motion().ledger();
     result.energy_share = 2.0 * returned->kinetic / result.ledger.put_in;
     if (run.motion().time() < options.history_time && !run.go_on(options.history_time - run.motion().time())) return std::nullopt;
-    if (!closes(run.motion().ledger())) return std::nullopt;
     if (rig.has_loops()) result.loops = run.watch().loops();
     if (options.keep_history) {
       for (std::size_t i = 0; i < rig.line.main_nodes; ++i) history.along.push_back(rig.rest[i].x);
@@ -207,7 +211,7 @@ std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& res
       ran = seen.has_value();
       if (ran && seen->swing > threshold) last_above = seen->last_above;
     }
-    if (ran && closes(run.motion().ledger())) return std::min(longest, last_above - period);
+    if (ran) return std::min(longest, last_above - period);
   }
   return std::nullopt;
 }

@@ -53,11 +53,11 @@ class Reporter {
   Reporter(const Rig& rig, const ShakeReportOptions& options) : rig_(rig), options_(options) {}
 
   ShakeReportOutcome run() {
-    MovingOutcome standing = moving_rig(rig_);
+    MovingOutcome standing = moving_rig(rig_, options_.mesh);
     if (!standing.rig) return {std::nullopt, standing.why};
     lines_.push_back(std::move(standing));
     if (!options_.quick) {
-      lines_.push_back(evenly_taped(*lines_[0].rig));
+      lines_.push_back(evenly_taped(*lines_[0].rig, options_.mesh));
       lines_.push_back(without_loops(*lines_[0].rig));
     }
     describe_lines();

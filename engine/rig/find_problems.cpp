@@ -10,6 +10,9 @@ namespace {
 
 constexpr double kLongestGap = 5000.0;   // beyond any line ever walked; keeps sizes of work sane
 constexpr std::size_t kMostBays = 5000;
+constexpr double kGreatestLoss = 0.5;    // what the motion can follow [-]
+constexpr double kWildestWind = 60.0;    // [m/s]
+constexpr double kSwingOfGap = 0.1;      // beyond it a swing is no shake of a line [-]
 
 class Finder {
  public:
@@ -68,8 +71,9 @@ void check_webbing(const Webbing& w, Finder& find) {
   find.above(key + "thickness", w.thickness.value, 0.0, "m");
   find.above(key + "strength", w.strength, 0.0, "N");
   find.share(key + "wet_keeps", w.wet_keeps.value);
-  if (w.loss && !(*w.loss >= 0.0 && *w.loss < 1.0)) {
-    find.add(key + "loss", fmt::format("{:g} %", 100.0 * *w.loss), "at least 0 % and below 100 %");
+  if (w.loss && !(*w.loss >= 0.0 && *w.loss <= kGreatestLoss)) {
+    find.add(key + "loss", fmt::format("{:g} %", 100.0 * *w.loss), "at least 0 % and at most 50 %",
+             "the share of the energy of one loading that does not come back; webbing loses some percent");
   }
 }
 
@@ -189,10 +193,6 @@ void check_people(const Rig& rig, Finder& find) {
   find.at_least("walker.foot_to_hip", rig.walker.foot_to_hip.value, 0.0, "m");
   find.at_least("walker.rescuer_mass", rig.walker.rescuer_mass.value, 0.0, "kg");
   find.at_least("walker.drag_area", rig.walker.drag_area.value, 0.0, "m2");
-  if (rig.wind) {
-    find.at_least("wind.speed", rig.wind->speed, 0.0, "m/s");
-    if (rig.wind->speed > 60.0) find.add("wind.speed", fmt::format("{:g} m/s", rig.wind->speed), "at most 60 m/s");
-  }
   for (const auto& [anchor, key] : {std::pair{&rig.near_anchor, "anchor.near"}, {&rig.far_anchor, "anchor.far"}}) {
     if (anchor->strength) find.above(std::string(key) + ".strength", *anchor->strength, 0.0, "N");
     if (anchor->edge) {
@@ -200,6 +200,35 @@ void check_people(const Rig& rig, Finder& find) {
       if (!(*anchor->edge < rig.site.gap)) {
         find.add(std::string(key) + ".edge", fmt::format("{:g} m", *anchor->edge), "less than the gap");
       }
+    }
+  }
+}
+
+void check_wind(const Wind& wind, Finder& find) {
+  const auto at_most_wildest = [&](const std::string& key, double speed) {
+    if (speed > kWildestWind) {
+      find.add(key, fmt::format("{:g} m/s", speed), fmt::format("at most {:g} m/s", kWildestWind));
+    }
+  };
+  find.at_least("wind.speed", wind.speed, 0.0, "m/s");
+  at_most_wildest("wind.speed", wind.speed);
+  if (wind.gust) {
+    if (!(*wind.gust >= wind.speed) || !std::isfinite(*wind.gust)) {
+      find.add("wind.gust", fmt::format("{:g} m/s", *wind.gust),
+               fmt::format("at least the steady {:g} m/s", wind.speed), "a gust is the greatest speed, steady wind included");
+    }
+    at_most_wildest("wind.gust", *wind.gust);
+  }
+  if (wind.gust || !wind.gust_time.assumed) find.above("wind.gust_time", wind.gust_time.value, 0.0, "s");
+}
+
+void check_shake(const Rig& rig, Finder& find) {
+  for (const auto& [swing, key] : {std::pair{&rig.shake.swing, "shake.swing"}, {&rig.shake.bounce, "shake.bounce"}}) {
+    find.above(key, swing->value, 0.0, "m");
+    // Our default is no fault of the file, however short the line.
+    if (!swing->assumed && rig.site.gap > 0.0 && swing->value >= kSwingOfGap * rig.site.gap) {
+      find.add(key, fmt::format("{:g} m", swing->value),
+               fmt::format("less than a tenth of the gap, {:g} m", kSwingOfGap * rig.site.gap));
     }
   }
 }
@@ -218,6 +247,8 @@ std::vector<Problem> find_problems(const Rig& rig) {
   check_backup(rig.backup, find);
   check_spacing(rig.spacing, find);
   check_people(rig, find);
+  if (rig.wind) check_wind(*rig.wind, find);
+  check_shake(rig, find);
   check_limits(rig.limits, find);
   const double hardware = rig.main.run.near_hardware.length + rig.main.run.far_hardware.length;
   if (rig.site.gap > 0.0 && !(hardware < rig.site.gap)) {

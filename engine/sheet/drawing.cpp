@@ -47,6 +47,18 @@ std::vector<PagePoint> thinned(const std::vector<PagePoint>& points) {
 
 }  // namespace
 
+std::string svg_document(double width, double height, std::string_view title, std::string_view elements) {
+  // The view box is in points and the page in millimetres, so one user unit is one point.
+  constexpr double kMillimetres = 25.4 / 72.0;
+  return fmt::format(
+      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{:.6g}mm\" height=\"{:.6g}mm\" "
+      "viewBox=\"0 0 {:.3f} {:.3f}\" font-family=\"'DejaVu Sans', sans-serif\" "
+      "fill=\"#000\">\n<title>{}</title>\n"
+      "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n{}</svg>\n",
+      width * kMillimetres, height * kMillimetres, width, height, xml_escaped(title), elements);
+}
+
 std::string xml_escaped(std::string_view text) {
   std::string out;
   for (const char c : utf8(code_points(text))) {

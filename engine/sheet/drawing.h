@@ -61,6 +61,10 @@ class Drawing {
   int clips_ = 0;
 };
 
+/// A complete SVG document around what was drawn, on white, in points.
+/// @param width, height  of the page [pt]
+std::string svg_document(double width, double height, std::string_view title, std::string_view elements);
+
 /// The text with &, <, >, quotes and what XML cannot hold made harmless.
 std::string xml_escaped(std::string_view text);
 

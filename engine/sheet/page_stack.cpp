@@ -106,15 +106,7 @@ std::string PageStack::foot(std::size_t page) const {
 std::vector<std::string> PageStack::finish() const {
   std::vector<std::string> out;
   for (std::size_t i = 0; i < pages_.size(); ++i) {
-    // The view box is in points and the page in millimetres, so one user unit is one point.
-    out.push_back(fmt::format(
-        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"210mm\" height=\"297mm\" "
-        "viewBox=\"0 0 {:.3f} {:.3f}\" font-family=\"'DejaVu Sans', sans-serif\" "
-        "fill=\"#000\">\n<title>{}</title>\n"
-        "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n{}{}</svg>\n",
-        kPageWidth, kPageHeight, xml_escaped(title_), pages_[i].svg(),
-        foot(i + 1)));
+    out.push_back(svg_document(kPageWidth, kPageHeight, title_, pages_[i].svg() + foot(i + 1)));
   }
   return out;
 }

@@ -2,19 +2,21 @@
 
 #include "sheet/check_pages.h"
 #include "sheet/front_page.h"
+#include "sheet/shake_pages.h"
 #include "sheet/tape_pages.h"
 #include "sheet/work_pages.h"
 
 namespace spanloom {
 
 std::vector<std::string> draw_sheet(const Rig& rig, const Plan& plan, const std::vector<Check>& checks,
-                                    const SheetInfo& info) {
+                                    const SheetInfo& info, const ShakeReport* shake) {
   PageStack pages(rig.title, info, cautions());
   add_front_page(pages, rig, plan, checks);
   add_tape_list(pages, rig, plan);
   add_lengths(pages, rig, plan);
   add_gear(pages, rig, plan);
   add_checks(pages, checks);
+  if (shake != nullptr) add_shake(pages, *shake);
   add_cautions(pages);
   add_notes(pages, plan, checks);
   return pages.finish();

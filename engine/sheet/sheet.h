@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "checks/verdicts.h"
+#include "motion/shake_report.h"
 #include "rig/rig.h"
 #include "sheet/page_stack.h"
 #include "statics/plan.h"
@@ -14,7 +15,8 @@ namespace spanloom {
 /// A4 pages, upright, as complete SVG documents in points; safe in black and white.
 /// The front page first, then what the hands need in the order in which they need it: tape list,
 /// lengths and gear, checks, cautions.
+/// @param shake  if there is one, its figure stands behind the checks
 std::vector<std::string> draw_sheet(const Rig& rig, const Plan& plan, const std::vector<Check>& checks,
-                                    const SheetInfo& info);
+                                    const SheetInfo& info, const ShakeReport* shake = nullptr);
 
 }  // namespace spanloom

@@ -14,7 +14,7 @@
 namespace spanloom {
 namespace {
 
-class Report {
+class Report : private PlainText {
  public:
   Report(const Rig& rig, const Plan& plan, const std::vector<Check>& checks, const SheetInfo& info)
       : rig_(rig), plan_(plan), checks_(checks), info_(info), units_(info.units) {}
@@ -35,7 +35,7 @@ class Report {
     add_list("Our defaults, not stated in the rig file", assumed_inputs(checks_));
     add_certificates();
     add_list("Cautions", cautions());
-    return std::move(out_);
+    return text();
   }
 
  private:
@@ -48,31 +48,6 @@ class Report {
   }
   std::string with_unit(std::string_view head, Measure measure) const {
     return fmt::format("{} {}", head, unit_text(measure, units_));
-  }
-
-  void add_line(std::string_view line) {
-    out_ += line;
-    out_ += '\n';
-  }
-  void add_words(std::string_view words, int indent = 0) {
-    for (const std::string& line : wrap_columns(words, indent)) add_line(line);
-  }
-  void add_heading(std::string_view heading) {
-    add_line("");
-    add_line(heading);
-    add_line(std::string(heading.size(), '-'));
-  }
-  void add_table(const TextTable& table) {
-    for (const std::string& line : table.lines()) add_line(line);
-  }
-  void add_list(std::string_view heading, const std::vector<std::string>& entries) {
-    if (entries.empty()) return;
-    add_heading(heading);
-    for (const std::string& words : entries) {
-      const std::size_t start = out_.size();
-      add_words(words, 2);
-      out_[start] = '-';
-    }
   }
 
   void add_head();
@@ -96,7 +71,6 @@ class Report {
   const std::vector<Check>& checks_;
   const SheetInfo& info_;
   const UnitSystem units_;
-  std::string out_;
 };
 
 void Report::add_head() {
@@ -110,10 +84,7 @@ void Report::add_head() {
 void Report::add_numbers() {
   add_heading("Numbers");
   for (const KeyNumber& n : key_numbers(rig_, plan_, units_)) {
-    const std::string head = fmt::format("{:<28}  {:>12}  ", n.label, n.value);
-    const std::size_t start = out_.size();
-    add_words(n.note, static_cast<int>(head.size()));
-    out_.replace(start, head.size(), head);  // into the indent
+    add_labelled(fmt::format("{:<28}  {:>12}  ", n.label, n.value), n.note, 0);
   }
 }
 
@@ -316,10 +287,7 @@ void Report::add_checks() {
     const CheckNumbers n = check_numbers(check, units_);
     std::string numbers = n.value;
     if (check.computed) numbers += fmt::format(", limit {} (margin {})", n.limit, n.margin);
-    const std::string_view verdict = verdict_word(check.verdict);
-    const std::size_t start = out_.size();
-    add_words(fmt::format("{}: {}", check.title, numbers), kIndent);
-    out_.replace(start, verdict.size(), verdict);  // into the indent
+    add_labelled(verdict_word(check.verdict), fmt::format("{}: {}", check.title, numbers), kIndent);
     add_words(check_words(check), kIndent);
   }
 }

@@ -78,4 +78,35 @@ std::vector<std::string> TextTable::lines() const {
   return out;
 }
 
+void PlainText::add_line(std::string_view line) {
+  out_ += line;
+  out_ += '\n';
+}
+
+void PlainText::add_words(std::string_view words, int indent) {
+  for (const std::string& line : wrap_columns(words, indent)) add_line(line);
+}
+
+void PlainText::add_labelled(std::string_view head, std::string_view words, int indent) {
+  const std::size_t start = out_.size();
+  add_words(words, std::max(indent, static_cast<int>(head.size())));
+  out_.replace(start, head.size(), head);  // into the indent
+}
+
+void PlainText::add_heading(std::string_view heading) {
+  add_line("");
+  add_line(heading);
+  add_line(std::string(heading.size(), '-'));
+}
+
+void PlainText::add_table(const TextTable& table) {
+  for (const std::string& line : table.lines()) add_line(line);
+}
+
+void PlainText::add_list(std::string_view heading, const std::vector<std::string>& entries) {
+  if (entries.empty()) return;
+  add_heading(heading);
+  for (const std::string& words : entries) add_labelled("-", words, 2);
+}
+
 }  // namespace spanloom

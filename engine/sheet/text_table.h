@@ -31,4 +31,22 @@ class TextTable {
   std::vector<std::vector<std::string>> rows_;
 };
 
+/// A report as it grows, line by line.
+class PlainText {
+ public:
+  void add_line(std::string_view line);
+  void add_words(std::string_view words, int indent = 0);
+  /// Words behind a head of their own, further lines under the words.
+  /// @param indent  columns left to the head; a longer head takes what it needs
+  void add_labelled(std::string_view head, std::string_view words, int indent);
+  void add_heading(std::string_view heading);
+  void add_table(const TextTable& table);
+  /// A heading and its entries, each with a dash; nothing if there are none.
+  void add_list(std::string_view heading, const std::vector<std::string>& entries);
+  const std::string& text() const { return out_; }
+
+ private:
+  std::string out_;
+};
+
 }  // namespace spanloom

@@ -16,7 +16,7 @@ struct Webbing {
   Stated<double> thickness;                 ///< across the edge [m], > 0 (our default 2.5 mm)
   double strength = 0.0;                    ///< breaking strength, new and straight [N], > 0
   StretchCurve curve = StretchCurve::linear(1.0);
-  std::optional<double> loss;               ///< energy lost in one load cycle, share [-], in [0, 1)
+  std::optional<double> loss;               ///< energy lost in one load cycle, share [-], in [0, 0.5]
   Stated<double> wet_keeps;                 ///< share of strength left when wet [-], in (0, 1]
 };
 

@@ -12,13 +12,13 @@
 namespace spanloom::fixture {
 namespace fs = std::filesystem;
 
-Ran run_spanloom(const fs::path& folder, const std::string& arguments) {
+Ran run_spanloom(const fs::path& folder, const std::string& arguments, const std::string& before) {
   const TemporaryFolder streams;
   const fs::path out = streams.path() / "out", err = streams.path() / "err";
   // Without the sanitizers this variable means nothing.
   const std::string leaks =
       "LSAN_OPTIONS='suppressions=" SPANLOOM_SOURCE_DIR "/tests/cli/leaks_of_libraries.supp:print_suppressions=0' ";
-  const std::string command = "cd '" + folder.string() + "' && " + leaks + "'" SPANLOOM_COMMAND "' " + arguments +
+  const std::string command = "cd '" + folder.string() + "' && " + leaks + before + " '" SPANLOOM_COMMAND "' " + arguments +
                               " >'" + out.string() + "' 2>'" + err.string() + "'";
   const int status = std::system(command.c_str());
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, bytes_of(out), bytes_of(err)};

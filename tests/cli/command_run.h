@@ -13,7 +13,8 @@ struct Ran {
 };
 
 /// `spanloom` followed by `arguments` as a shell would read them, run in `folder`.
-Ran run_spanloom(const std::filesystem::path& folder, const std::string& arguments);
+/// @param before  a command that runs it, "timeout 5"
+Ran run_spanloom(const std::filesystem::path& folder, const std::string& arguments, const std::string& before = "");
 
 std::string bytes_of(const std::filesystem::path& file);
 void put_file(const std::filesystem::path& file, const std::string& bytes);

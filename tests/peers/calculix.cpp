@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <chrono>
+#include <cmath>
 #include <cstdlib>
 #include <fstream>
 #include <map>
@@ -21,6 +22,7 @@ namespace {
 constexpr double kFlat = 1e-9;
 constexpr double kForceTolerance = 1e-7;
 constexpr double kDisplacementTolerance = 1e-5;
+constexpr double kPrintedTime = 1e-6;  // ccx prints times with seven digits, static steps included [s]
 
 // ccx reads fields of at most 20 characters; 13 digits always fit.
 std::string field(double value) { return fmt::format("{:.13g}", value); }
@@ -145,6 +147,13 @@ std::string text_of(const fs::path& file) {
 
 }  // namespace
 
+Vec3 PeerRun::place_at(double time, std::size_t watched) const {
+  for (const PeerInstant& instant : motion) {
+    if (std::abs(instant.time - time) < kPrintedTime) return instant.place.at(watched);
+  }
+  throw PeerError(fmt::format("no step of the motion ends at {} s", time));
+}
+
 PeerFolder::PeerFolder() {
   std::string pattern = (fs::temp_directory_path() / "spanloom-peer-XXXXXX").string();
   if (!mkdtemp(pattern.data())) throw PeerError("no folder could be made under the temporary one");
@@ -173,6 +182,8 @@ double run_deck(const fs::path& folder, const std::string& name) {
   posix_spawn_file_actions_init(&to_log);
   posix_spawn_file_actions_addopen(&to_log, STDOUT_FILENO, log.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
   posix_spawn_file_actions_adddup2(&to_log, STDOUT_FILENO, STDERR_FILENO);
+  // ccx drops files where it runs.
+  posix_spawn_file_actions_addchdir_np(&to_log, folder.c_str());
   std::string program = "ccx";
   std::string argument = deck;
   char* arguments[] = {program.data(), argument.data(), nullptr};

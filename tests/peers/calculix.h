@@ -65,8 +65,11 @@ struct PeerInstant {
 struct PeerRun {
   std::vector<PeerState> states;    ///< one a static step
   std::vector<PeerInstant> motion;  ///< one a step of time
-  int iterations = 0;             ///< over all steps
-  double seconds = 0.0;           ///< wall time of the ccx process
+  int iterations = 0;               ///< over all steps
+  double seconds = 0.0;             ///< wall time of the ccx process
+
+  /// Place of a watched node at a time that is the end of a step of the motion [m]. @throws PeerError if it is none
+  Vec3 place_at(double time, std::size_t watched = 0) const;
 };
 
 /// ccx is not there, did not converge, or wrote what cannot be read.

@@ -73,7 +73,7 @@ R100Model r100_model(std::size_t times) {
   return made;
 }
 
-PeerModel r100_release(double duration, double step) {
+PeerModel r100_release(double duration, double step, double alpha) {
   const R100Model r100 = r100_model();
   PeerModel model = r100.model;
   PeerMotion motion;
@@ -82,6 +82,7 @@ PeerModel r100_release(double duration, double step) {
   for (std::size_t held : model.held) motion.mass[held] = 0.0;
   motion.duration = duration;
   motion.step = step;
+  motion.alpha = alpha;
   motion.watched = {r100::kBays * r100::kMainBars / 2};
   model.motion = std::move(motion);
   return model;

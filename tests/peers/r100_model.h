@@ -15,7 +15,8 @@ struct R100Model {
 R100Model r100_model(std::size_t times = 1);
 
 /// R100 standing, with the walker, and then let go: the history of the mid point.
-PeerModel r100_release(double duration, double step);
+/// @param alpha  loss of the method: with none, steps of half a millisecond do not converge once loops snap
+PeerModel r100_release(double duration, double step, double alpha = 0.0);
 
 /// Three bars under their weight, two steps: what it costs to start CalculiX at all.
 PeerModel trivial_model();

@@ -40,7 +40,19 @@ TEST(RigErrors, UnknownKeyWithTheNearest) {
 
 TEST(RigErrors, UnknownKeyWithoutANearOneListsThem) {
   EXPECT_EQ(complaints(small_rig() + "[wind]\nspeed = \"3 m/s\"\nbeaufort = 3\n"),
-            "rig.toml:21:1: wind.beaufort: read \"beaufort\", expected a known key (the keys here are speed)\n");
+            "rig.toml:21:1: wind.beaufort: read \"beaufort\", expected a known key (the keys here are speed, gust, gust_time)\n");
+}
+
+TEST(RigErrors, GustsShakesAndLossesBeyondTheirLimits) {
+  EXPECT_EQ(complaints(small_rig() + "[wind]\nspeed = \"8 m/s\"\ngust = \"7 m/s\"\n[shake]\nswing = \"2 m\"\n"),
+            "rig.toml:21:8: wind.gust: read \"7 m/s\", expected at least the steady 8 m/s (a gust is the greatest speed, "
+            "steady wind included)\n"
+            "rig.toml:23:9: shake.swing: read \"2 m\", expected less than a tenth of the gap, 2 m\n");
+  EXPECT_EQ(complaints(small_rig() + "[wind]\nspeed = \"8 m/s\"\ngust = \"9 m/s\"\ngust_time = \"6\"\n"),
+            "rig.toml:22:13: wind.gust_time: read \"6\", expected a time with its unit, such as \"6 s\" (add the unit)\n");
+  const std::string lossy = complaints(with(small_rig(), "mass = \"60 g/m\"", "mass = \"60 g/m\"\nloss = \"60 %\""));
+  EXPECT_EQ(lossy.rfind("rig.toml:7:8: webbing.reed.loss: read \"60 %\", expected at least 0 % and at most 50 %", 0), 0u)
+      << lossy;
 }
 
 TEST(RigErrors, MissingKey) {

@@ -138,6 +138,26 @@ TEST(RigToml, ReadsAnchorsWindAndPlaces) {
   EXPECT_EQ(rig.extra_places, (ExtraPlaces{3.0, 7.0}));
 }
 
+TEST(RigToml, ReadsGustsAndShakes) {
+  const Rig rig = rig_of(small_rig() + "[wind]\nspeed = \"5 m/s\"\ngust = \"36 km/h\"\ngust_time = \"500 ms\"\n"
+                                       "[shake]\nswing = \"15 cm\"\nbounce = \"1 ft\"\n");
+  EXPECT_DOUBLE_EQ(rig.wind->gust.value(), 10.0);
+  EXPECT_DOUBLE_EQ(rig.wind->gust_time.value, 0.5);
+  EXPECT_FALSE(rig.wind->gust_time.assumed);
+  EXPECT_DOUBLE_EQ(rig.shake.swing.value, 0.15);
+  EXPECT_DOUBLE_EQ(rig.shake.bounce.value, 0.3048);
+  EXPECT_FALSE(rig.shake.swing.assumed);
+}
+
+TEST(RigToml, AssumesShakesAndHowLongAGustTakes) {
+  const Rig rig = rig_of(small_rig() + "[wind]\nspeed = \"5 m/s\"\n");
+  EXPECT_EQ(rig.wind->gust, std::nullopt);
+  EXPECT_TRUE(rig.wind->gust_time.assumed);
+  EXPECT_GT(rig.wind->gust_time.value, 0.0);
+  EXPECT_TRUE(rig.shake.swing.assumed && rig.shake.bounce.assumed);
+  EXPECT_GT(rig.shake.swing.value, 0.0);
+}
+
 TEST(RigToml, ReadsGroundAndCurveFromCsv) {
   const std::string text = with(with(small_rig(), "rise = \"1 m\"", "ground = \"g.csv\""),
                                 "stretch = [[\"2 kN\", \"2 %\"], [\"10 kN\", \"7 %\"]]", "stretch_csv = \"c.csv\"");

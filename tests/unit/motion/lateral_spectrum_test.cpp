@@ -4,38 +4,17 @@
 #include <gtest/gtest.h>
 
 #include <Eigen/LU>
-#include <atomic>
 #include <cmath>
-#include <cstdlib>
-#include <new>
 #include <numbers>
 #include <random>
 #include <string>
 
 #include "base/input_error.h"
-#include "motion/small_motion.h"
+#include "motion/frequency_response.h"
 #include "support/dense_motion.h"
 #include "support/r100.h"
 #include "support/random_line.h"
-
-namespace {
-std::atomic<std::size_t> allocations{0};
-}
-void* operator new(std::size_t size) {
-  ++allocations;
-  if (void* p = std::malloc(size)) return p;
-  throw std::bad_alloc();
-}
-void* operator new(std::size_t size, std::align_val_t align) {
-  ++allocations;
-  const std::size_t step = std::size_t(align);
-  if (void* p = std::aligned_alloc(step, (size + step - 1) / step * step)) return p;
-  throw std::bad_alloc();
-}
-void operator delete(void* p) noexcept { std::free(p); }
-void operator delete(void* p, std::size_t) noexcept { std::free(p); }
-void operator delete(void* p, std::align_val_t) noexcept { std::free(p); }
-void operator delete(void* p, std::size_t, std::align_val_t) noexcept { std::free(p); }
+#include "unit/motion/allocations.h"
 
 namespace spanloom {
 namespace {
@@ -128,11 +107,12 @@ TEST(LateralSpectrum, LetsEndsOfEitherStrandGo) {
   const LateralFrequencies frequencies = some_frequencies(9);
   LateralSpectrum spectrum(frequencies);
   const AtRest standing = at_rest(r100::standing());
-  for (const std::size_t end : {std::size_t{0}, standing.line.main_nodes - 1, standing.line.main_nodes, standing.line.nodes() - 1}) {
+  const std::size_t main = standing.line.main_nodes, all = standing.line.nodes();
+  for (const std::size_t end : {std::size_t{0}, main - 1, main, all - 1}) {
     AtRest rest = standing;
     rest.line.held[end] = 0;
     rest.line.mass[end] = 0.01;
-    EXPECT_LE(difference(spectrum, rest, frequencies, {0, 7, 10, 213, rest.line.main_nodes - 1}), 1e-9) << "end " << end;
+    EXPECT_LE(difference(spectrum, rest, frequencies, {0, 7, 10, 213, main - 1}), 1e-9) << "end " << end;
   }
 }
 
@@ -168,12 +148,12 @@ TEST(LateralSpectrum, AllocatesNothingOnceItHasSeenALine) {
   const std::vector<std::size_t> driven{60, 140}, asked{10, 20, 30, 305};
   spectrum.take(lateral);
   spectrum.solve(driven, asked);
-  const std::size_t before = allocations;
+  const std::size_t before = allocations();
   for (int i = 0; i < 3; ++i) {
     spectrum.take(lateral);
     spectrum.solve(driven, asked);
   }
-  EXPECT_EQ(allocations, before);
+  EXPECT_EQ(allocations(), before);
   EXPECT_GT(before, 0u);
 }
 

@@ -4,12 +4,14 @@
 #include <gtest/gtest.h>
 
 #include <Eigen/LU>
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <random>
 #include <string>
 
 #include "base/input_error.h"
+#include "motion/frequency_response.h"
 #include "support/dense_motion.h"
 #include "support/r100.h"
 #include "support/random_line.h"
@@ -73,7 +75,9 @@ double largest_overlap(const Modes& modes, const MotionLine& line) {
   for (std::size_t i = 0; i < modes.modes.size(); ++i) {
     for (std::size_t j = 0; j < i; ++j) {
       double sum = 0.0;
-      for (std::size_t k = 0; k < line.nodes(); ++k) sum += line.mass[k] * dot(modes.modes[i].shape[k], modes.modes[j].shape[k]);
+      for (std::size_t k = 0; k < line.nodes(); ++k) {
+        sum += line.mass[k] * dot(modes.modes[i].shape[k], modes.modes[j].shape[k]);
+      }
       largest = std::max(largest, std::abs(sum));
     }
   }
@@ -128,7 +132,8 @@ TEST(NaturalModes, OfAnEvenLineAreAllFound) {
       EXPECT_NEAR(std::pow(kTwoPi * modes.modes[i].frequency, 2), square, 1e-10 * square + rounding(squares));
       EXPECT_LE(modes.modes[i].residual, 1e-8);
     }
-    EXPECT_LE(largest_overlap(modes, rest.line), 1e-9);
+    // Rounding of K over the gap of 1e-3 from which on shapes are left as they came: 1e-7 in its plane.
+    EXPECT_LE(largest_overlap(modes, rest.line), 1e-7);
   }
 }
 
@@ -165,7 +170,8 @@ TEST(NaturalModes, OfAllSwingsAreTheLateralAndTheInPlaneTogether) {
   const AtRest rest = at_rest(r100::standing());
   std::vector<double> parts;
   for (const Swing swing : {Swing::lateral, Swing::in_plane}) {
-    for (const Mode& m : natural_modes(rest.line, rest.places, swing, {.below_Hz = 3.0}).modes) parts.push_back(m.frequency);
+    const Modes modes = natural_modes(rest.line, rest.places, swing, {.below_Hz = 3.0});
+    for (const Mode& m : modes.modes) parts.push_back(m.frequency);
   }
   std::sort(parts.begin(), parts.end());
   const Modes all = natural_modes(rest.line, rest.places, Swing::all, {.below_Hz = 3.0});
@@ -185,8 +191,19 @@ TEST(NaturalModes, OfAFreeStringBeginAtRest) {
   ASSERT_EQ(modes.modes.size(), kBars + 1);
   const double top = 2.0 * std::sqrt(800.0 / (0.1 * 0.5));
   for (std::size_t k = 0; k <= kBars; ++k) {
-    EXPECT_NEAR(kTwoPi * modes.modes[k].frequency, top * std::sin(double(k) * std::numbers::pi / (2.0 * kBars)), 1e-6 * top * (k == 0) + 1e-12 * top);
+    // At rest w^2 is 0 but for rounding, so w is so to its root.
+    const double closed = top * std::sin(double(k) * std::numbers::pi / (2.0 * kBars));
+    EXPECT_NEAR(kTwoPi * modes.modes[k].frequency, closed, (k == 0 ? 1e-6 : 1e-12) * top);
   }
+}
+
+TEST(NaturalModes, OfASlackLineAreAllAtRest) {
+  AtRest rest = beaded_string(1000.0, 0.5, std::vector<double>(5, 0.1));
+  rest.line.length.assign(6, 0.6);  // longer than the bars are apart
+  const Modes modes = natural_modes(rest.line, rest.places, Swing::lateral, {.below_Hz = 5.0});
+  ASSERT_TRUE(modes.certified);
+  ASSERT_EQ(modes.modes.size(), 5u);
+  for (const Mode& mode : modes.modes) EXPECT_EQ(mode.frequency, 0.0);
 }
 
 TEST(NaturalModes, TakeNodesWithoutMassAsSpringsInSeries) {
@@ -256,7 +273,8 @@ TEST(FrequencyResponse, AgreesWithAFullSolve) {
       u(dense.slot[node] + 1) = 2.0;
       u(dense.slot[node] + 2) = -1.0;
       u = k.partialPivLu().solve(u).eval();
-      const auto moved = FrequencyResponse(rest.line, rest.places, Swing::all).displacement(node, {0.0, 2.0, -1.0}, s, loss);
+      const FrequencyResponse response(rest.line, rest.places, Swing::all);
+      const auto moved = response.displacement(node, {0.0, 2.0, -1.0}, s, loss);
       double miss = 0.0;
       for (std::size_t j = 0; j < moved.size(); ++j) {
         for (int a = 0; a < 3; ++a) {
@@ -284,7 +302,7 @@ TEST(FrequencyResponse, IsTheSumOfTheModes) {
   }
   const FrequencyResponse response(rest.line, rest.places, Swing::lateral);
   const auto there = response.displacement(node, {0.0, 1.0, 0.0}, s, loss)[far][1];
-  EXPECT_LE(std::abs(there - sum), 1e-9 * std::abs(sum));
+  EXPECT_LE(std::abs(there - sum), 1e-8 * std::abs(sum));  // near resonance: rounding over loss
   // Reciprocity (Maxwell, Rayleigh): push and place may change places.
   const auto back = response.displacement(far, {0.0, 1.0, 0.0}, s, loss)[node][1];
   EXPECT_LE(std::abs(there - back), 1e-11 * std::abs(there));

@@ -51,7 +51,9 @@ TEST(FindProblems, ChecksTheWebbings) {
                {"webbing.brook.thickness", [](Rig& r) { r.webbings[1].thickness.value = kNan; }},
                {"webbing.brook.strength", [](Rig& r) { r.webbings[1].strength = 0.0; }},
                {"webbing.brook.wet_keeps", [](Rig& r) { r.webbings[1].wet_keeps.value = 1.01; }},
-               {"webbing.brook.loss", [](Rig& r) { r.webbings[1].loss = 1.0; }}});
+               {"webbing.brook.loss", [](Rig& r) { r.webbings[1].loss = 0.51; }},
+               {"webbing.brook.loss", [](Rig& r) { r.webbings[1].loss = -0.01; }},
+               {"webbing.river.loss", [](Rig& r) { r.webbings[0].loss = kNan; }}});
 }
 
 TEST(FindProblems, ChecksMainAndBackupRuns) {
@@ -125,6 +127,42 @@ TEST(FindProblems, ChecksPeopleWindAnchorsAndLimits) {
                {"limits.anchor_zone", [](Rig& r) { r.limits.anchor_zone.value = -1.0; }},
                {"limits.edge_distance", [](Rig& r) { r.limits.edge_distance.value = -1.0; }},
                {"limits.backup_tension", [](Rig& r) { r.limits.backup_tension.value = 0.0; }}});
+}
+
+Wind gusty(double speed, double gust, double time) {
+  Wind wind = wind_with_defaults();
+  wind.speed = speed;
+  wind.gust = gust;
+  wind.gust_time = Stated<double>::given(time);
+  return wind;
+}
+
+TEST(FindProblems, ChecksGustsAndShakes) {
+  expect_each({{"wind.gust", [](Rig& r) { r.wind = gusty(8.0, 7.9, 6.0); }},
+               {"wind.gust", [](Rig& r) { r.wind = gusty(8.0, 61.0, 6.0); }},
+               {"wind.gust", [](Rig& r) { r.wind = gusty(8.0, kNan, 6.0); }},
+               {"wind.gust_time", [](Rig& r) { r.wind = gusty(8.0, 9.0, 0.0); }},
+               {"wind.gust_time", [](Rig& r) { r.wind = gusty(8.0, 9.0, kNan); }},
+               {"shake.swing", [](Rig& r) { r.shake.swing = Stated<double>::given(0.0); }},
+               {"shake.swing", [](Rig& r) { r.shake.swing = Stated<double>::given(5.0); }},
+               {"shake.bounce", [](Rig& r) { r.shake.bounce = Stated<double>::given(kNan); }},
+               {"shake.bounce", [](Rig& r) { r.shake.bounce = Stated<double>::given(5.1); }}});
+}
+
+TEST(FindProblems, TakesAGustAsStrongAsTheSteadyWindAndTheGreatestLoss) {
+  Rig rig = plain_rig();
+  rig.wind = gusty(8.0, 8.0, 6.0);
+  rig.webbings[0].loss = 0.5;
+  rig.webbings[1].loss = 0.0;
+  rig.shake.swing = Stated<double>::given(4.99);
+  EXPECT_TRUE(find_problems(rig).empty());
+}
+
+TEST(FindProblems, DoesNotBlameTheFileForOurDefaultsOnAVeryShortLine) {
+  Rig rig = plain_rig();
+  rig.site.gap = 2.0;
+  rig.near_anchor.edge = rig.far_anchor.edge = std::nullopt;
+  for (const Problem& problem : find_problems(rig)) EXPECT_NE(problem.key.substr(0, 5), "shake") << problem.key;
 }
 
 TEST(FindProblems, TellsAllOfThemAtOnce) {

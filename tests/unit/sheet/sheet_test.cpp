@@ -71,18 +71,9 @@ TEST_P(SheetOfAnyShape, KeepsEveryTextOnThePaper) {
   }
 }
 
-// Boxes of the letters: from the baseline up to the height of a capital (0.73 em in this font).
 TEST_P(SheetOfAnyShape, LetsNoTextRunIntoAnother) {
   for (const std::string& page : pages_) {
-    const std::vector<ReadText> texts = fixture::texts_of(page);
-    for (std::size_t i = 0; i < texts.size(); ++i) {
-      for (std::size_t k = i + 1; k < texts.size(); ++k) {
-        const ReadText &a = texts[i], &b = texts[k];
-        const bool apart = a.right() <= b.left() + 0.5 || b.right() <= a.left() + 0.5 ||
-                           a.y <= b.y - 0.73 * b.size || b.y <= a.y - 0.73 * a.size;
-        EXPECT_TRUE(apart) << '"' << a.words << "\" and \"" << b.words << '"';
-      }
-    }
+    for (const std::string& pair : fixture::texts_that_run_into_another(page)) ADD_FAILURE() << pair;
   }
 }
 
@@ -244,10 +235,7 @@ TEST(Sheet, ShowsTheLabelsOfItsKeyNumbersWhole) {
 
 TEST(Sheet, UsesNoColour) {
   for (const std::string& page : pages_of({.joint = Joint::ring})) {
-    for (std::size_t at = page.find("=\"#"); at != std::string::npos; at = page.find("=\"#", at + 1)) {
-      const std::string hex = page.substr(at + 3, page.find('"', at + 3) - at - 3);
-      EXPECT_EQ(hex, std::string(hex.size(), hex[0]));  // #000, #777, #fff
-    }
+    for (const std::string& colour : fixture::colours_of(page)) ADD_FAILURE() << colour;
   }
 }
 

@@ -56,6 +56,29 @@ std::vector<std::string> groups_of(const std::string& svg, const std::string& na
   return groups;
 }
 
+std::vector<std::string> texts_that_run_into_another(const std::string& svg) {
+  std::vector<std::string> pairs;
+  const std::vector<ReadText> texts = texts_of(svg);
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    for (std::size_t k = i + 1; k < texts.size(); ++k) {
+      const ReadText &a = texts[i], &b = texts[k];
+      const bool apart = a.right() <= b.left() + 0.5 || b.right() <= a.left() + 0.5 ||
+                         a.y <= b.y - 0.73 * b.size || b.y <= a.y - 0.73 * a.size;
+      if (!apart) pairs.push_back('"' + a.words + "\" and \"" + b.words + '"');
+    }
+  }
+  return pairs;
+}
+
+std::vector<std::string> colours_of(const std::string& svg) {
+  std::vector<std::string> colours;
+  for (std::size_t at = svg.find("=\"#"); at != std::string::npos; at = svg.find("=\"#", at + 1)) {
+    const std::string hex = svg.substr(at + 3, svg.find('"', at + 3) - at - 3);
+    if (hex != std::string(hex.size(), hex[0])) colours.push_back(hex);  // #000, #777, #fff are greys
+  }
+  return colours;
+}
+
 std::string xml_fault(const std::string& svg) {
   std::vector<std::string> open;
   std::size_t at = svg.find("?>") + 2;

@@ -25,6 +25,13 @@ std::vector<ReadText> texts_of(const std::string& svg);
 /// What stands between the <g class="name"> and its </g>, for every such group.
 std::vector<std::string> groups_of(const std::string& svg, const std::string& name);
 
+/// Pairs of texts whose letters run into each other, in words; boxes reach from the baseline up to the height of a
+/// capital (0.73 em in this font).
+std::vector<std::string> texts_that_run_into_another(const std::string& svg);
+
+/// Colours that are no grey.
+std::vector<std::string> colours_of(const std::string& svg);
+
 /// "" if every tag is closed in order and no bare & or < stands in a text; else what is wrong.
 std::string xml_fault(const std::string& svg);
 

@@ -1,0 +1,99 @@
+#include "report_options.h"
+
+#include <CLI/CLI.hpp>
+
+#include <ctime>
+#include <system_error>
+
+#include "base/input_error.h"
+#include "base/version.h"
+#include "files/pdf.h"
+
+namespace spanloom {
+namespace {
+
+std::string today() {
+  const std::time_t now = std::time(nullptr);
+  char text[sizeof "YYYY-MM-DD"];
+  std::strftime(text, sizeof text, "%Y-%m-%d", std::localtime(&now));
+  return text;
+}
+
+// A day of the calendar as "YYYY-MM-DD"; CLI11 shows the returned words as the error.
+std::string problem_of_date(const std::string& text) {
+  const std::string problem = "read \"" + text + "\", expected a day such as 2026-05-01";
+  constexpr const char* kShape = "dddd-dd-dd";
+  if (text.size() != std::char_traits<char>::length(kShape)) return problem;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool is_digit = text[i] >= '0' && text[i] <= '9';
+    if (kShape[i] == 'd' ? !is_digit : text[i] != '-') return problem;
+  }
+  std::tm day{};
+  day.tm_year = std::stoi(text.substr(0, 4)) - 1900;
+  day.tm_mon = std::stoi(text.substr(5, 2)) - 1;
+  day.tm_mday = std::stoi(text.substr(8, 2));
+  const std::tm asked = day;
+  day.tm_hour = 12;  // away from the hours that summer time skips
+  std::mktime(&day);  // normalises: 31 April comes back as 1 May
+  const bool exists = day.tm_mon == asked.tm_mon && day.tm_mday == asked.tm_mday;
+  return exists ? std::string() : problem;
+}
+
+// Pages that an earlier, longer sheet left in the folder would be taken for part of this one.
+void remove_pages_after(const std::filesystem::path& folder, std::size_t pages) {
+  std::error_code ignored;
+  while (std::filesystem::remove(folder / ("sheet-" + std::to_string(++pages) + ".svg"), ignored)) {
+  }
+}
+
+}  // namespace
+
+SheetInfo ReportOptions::sheet_info() const {
+  return {std::filesystem::path(file).filename().string(), version(), date.empty() ? today() : date, unit_system()};
+}
+
+void add_file_and_units(CLI::App& command, ReportOptions& options) {
+  command.add_option("RIG.toml", options.file, "The rig file")->required();
+  command.add_option("--units", options.units, "Units to print; files keep SI: metric or us")
+      ->check(CLI::IsMember({"metric", "us"}))
+      ->capture_default_str();
+}
+
+void add_report_options(CLI::App& command, ReportOptions& options, const std::string& files) {
+  add_file_and_units(command, options);
+  command.add_option("-o,--out", options.folder, "Folder for " + files);
+  command.add_flag("--json", options.json, "Print the result as JSON (SI units) instead of the report");
+  command.add_option("--date", options.date, "Day printed on report and sheet, YYYY-MM-DD; today if not given")
+      ->check(CLI::Validator(problem_of_date, "", "day"));
+}
+
+PlanOutcome plan_of(const RigFile& file, UnitSystem units) {
+  try {
+    return make_plan(file.rig, {.units = units});
+  } catch (const InputError& error) {
+    throw file.locate(error);
+  }
+}
+
+void print_no_plan(const ReportOptions& options, const PlanOutcome& outcome) {
+  print(stderr, options.file + ": no plan: " + outcome.failure->words + "\n");
+}
+
+void write_with_sheet(const std::filesystem::path& folder, std::vector<OutputFile> files,
+                      const std::vector<std::string>& pages, const std::string& title, const SheetInfo& info) {
+  files.push_back({"sheet.pdf", pdf_from_svg(pages, {title, info.date})});
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    files.push_back({"sheet-" + std::to_string(i + 1) + ".svg", pages[i]});
+  }
+  write_files(folder, files);
+  remove_pages_after(folder, pages.size());
+}
+
+void print(FILE* stream, const std::string& text) { std::fwrite(text.data(), 1, text.size(), stream); }
+
+void print_result(const std::string& text) {
+  print(stdout, text);
+  if (std::fflush(stdout) != 0) throw WriteError("standard output: the result could not be written");
+}
+
+}  // namespace spanloom

@@ -1,0 +1,53 @@
+// What the commands that report on a rig share: their options, the day, the sheet's files.
+#pragma once
+
+#include <cstdio>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/quantity_text.h"
+#include "files/atomic_write.h"
+#include "files/rig_file.h"
+#include "sheet/page_stack.h"
+#include "statics/plan.h"
+
+namespace CLI {
+class App;
+}
+
+namespace spanloom {
+
+struct ReportOptions {
+  std::string file;
+  std::optional<std::string> folder;
+  std::string date;
+  std::string units = "metric";
+  bool json = false;
+
+  UnitSystem unit_system() const { return units == "us" ? UnitSystem::us : UnitSystem::metric; }
+  /// For head and foot of report and sheet; today where no day was given.
+  SheetInfo sheet_info() const;
+};
+
+/// RIG.toml, -o, --json, --units and --date. @param files  what -o writes, in words
+void add_report_options(CLI::App& command, ReportOptions& options, const std::string& files);
+/// RIG.toml and --units alone.
+void add_file_and_units(CLI::App& command, ReportOptions& options);
+
+/// Plans the rig; errors name the place in the file.
+PlanOutcome plan_of(const RigFile& file, UnitSystem units);
+/// "rig.toml: no plan: why" on stderr.
+void print_no_plan(const ReportOptions& options, const PlanOutcome& outcome);
+
+/// Writes the pages of a sheet as sheet.pdf and sheet-1.svg, sheet-2.svg ..., and other files with them, all or none.
+/// Pages that an earlier, longer sheet left in the folder are removed.
+void write_with_sheet(const std::filesystem::path& folder, std::vector<OutputFile> files,
+                      const std::vector<std::string>& pages, const std::string& title, const SheetInfo& info);
+
+void print(FILE* stream, const std::string& text);
+/// On stdout to the last byte. @throws WriteError
+void print_result(const std::string& text);
+
+}  // namespace spanloom

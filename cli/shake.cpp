@@ -1,0 +1,103 @@
+#include "shake.h"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <memory>
+#include <thread>
+
+#include "base/input_error.h"
+#include "checks/verdicts.h"
+#include "files/png.h"
+#include "files/shake_csv.h"
+#include "files/shake_json.h"
+#include "motion/shake_report.h"
+#include "progress.h"
+#include "report_options.h"
+#include "sheet/return_picture.h"
+#include "sheet/shake_text.h"
+#include "sheet/sheet.h"
+
+namespace spanloom {
+namespace {
+
+struct Options {
+  ReportOptions report;
+  bool quick = false;
+  unsigned threads = std::max(1u, std::thread::hardware_concurrency());
+};
+
+ShakeReportOutcome shake_of(const RigFile& file, const Options& options, const StopOnInterrupt& interrupt) {
+  ProgressLine line("shaking:");
+  try {
+    return make_shake_report(file.rig, {.quick = options.quick,
+                                        .threads = options.threads,
+                                        .units = options.report.unit_system(),
+                                        .progress = [&](std::size_t done, std::size_t all) {
+                                          line.show(done, all);
+                                          return !interrupt.asked();
+                                        }});
+  } catch (const InputError& error) {
+    throw file.locate(error);
+  }
+}
+
+void write_results(const std::string& folder, const Rig& rig, const ShakeReport& report,
+                   const std::vector<std::string>& pages, const SheetInfo& info) {
+  std::vector<OutputFile> files = {{"shake.json", shake_json(rig, report)}, {"shake.csv", shakes_csv(report)}};
+  if (has_picture(report)) {
+    const std::string picture = return_picture(report, rig.title, info.units);
+    files.push_back({"shake-history.csv", history_csv(report)});
+    files.push_back({"return.svg", picture});
+    files.push_back({"return.png", png_from_svg(picture, kPictureWidth, kPictureHeight)});
+  }
+  write_with_sheet(folder, std::move(files), pages, rig.title, info);
+}
+
+Exit run(const Options& options) {
+  const StopOnInterrupt interrupt;
+  const ReportOptions& asked = options.report;
+  const RigFile file = read_rig_file(asked.file);
+  const PlanOutcome plan = plan_of(file, asked.unit_system());
+  if (!plan.plan) {
+    print_no_plan(asked, plan);
+    return Exit::no_certificate;
+  }
+  const ShakeReportOutcome outcome = shake_of(file, options, interrupt);
+  if (!outcome.report) {
+    print(stderr, asked.file + ": no shake: " + outcome.why + "\n");
+    return Exit::no_certificate;
+  }
+  const ShakeReport& report = *outcome.report;
+  const std::vector<Check> checks = judge(file.rig, *plan.plan, asked.unit_system());
+  const SheetInfo info = asked.sheet_info();
+  if (asked.folder && !report.stopped) {
+    write_results(*asked.folder, file.rig, report, draw_sheet(file.rig, *plan.plan, checks, info, &report), info);
+  }
+  print_result(asked.json ? shake_json(file.rig, report) : shake_text(file.rig, report, checks, info));
+  if (report.stopped) {
+    print(stderr, asked.file + ": stopped before the end; what was printed is not complete" +
+                      (asked.folder ? ", and no files were written\n" : "\n"));
+    return Exit::no_certificate;
+  }
+  return worst(checks) == Verdict::stop ? Exit::stop : Exit::ok;
+}
+
+}  // namespace
+
+Command add_shake_command(CLI::App& app) {
+  const auto options = std::make_shared<Options>();
+  CLI::App* command = app.add_subcommand(
+      "shake", "Shake a rig: how much of a shake comes back, against the same line evenly taped and without loops;\n"
+               "natural frequencies; loops that swing over the main. Ctrl-C stops and prints what was done.\n"
+               "Exit code 0; 1 a check of the plan says stop; 2 bad file or argument; 3 no result or stopped.");
+  add_report_options(*command, options->report,
+                     "shake.json, shake.csv, shake-history.csv, return.svg, return.png, and the sheet with the shake");
+  command->add_flag("--quick", options->quick, "The rig alone, sideways: a first look");
+  command->add_option("--threads", options->threads, "How many threads work; the numbers are the same for any")
+      ->check(CLI::Range(1u, 256u))
+      ->capture_default_str();
+  return {command, [options] { return run(*options); }};
+}
+
+}  // namespace spanloom

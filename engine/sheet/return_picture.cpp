@@ -1,0 +1,226 @@
+#include "sheet/return_picture.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "base/units.h"
+#include "sheet/shake_numbers.h"
+#include "sheet/text_width.h"
+
+namespace spanloom {
+namespace {
+
+using Align = TextStyle::Align;
+
+/// A round distance between ticks so that at most `most` of them fit.
+double tick_step(double range, int most) {
+  const double least = range / most;
+  const double decade = std::pow(10.0, std::floor(std::log10(least)));
+  for (const double factor : {1.0, 2.0, 5.0}) {
+    if (factor * decade >= least) return factor * decade;
+  }
+  return 10.0 * decade;
+}
+
+// Where the line was shaken; the node at the place asked for, if the shake is in the report [m].
+double shaken_place(const ShakeReport& report) {
+  const ShakeResult* result = pictured_result(report);
+  return result != nullptr ? result->place_m : report.pictured.place * report.history.along.back();
+}
+
+class Picture {
+ public:
+  Picture(Drawing& drawing, const ShakeReport& report, const PictureBox& box, UnitSystem units)
+      : drawing_(drawing), report_(report), units_(units), size_(box.text_size) {
+    left_ = box.x + 4.8 * size_;
+    right_ = box.x + box.width - 11.0 * size_;
+    top_ = box.y + 3.2 * size_;
+    bottom_ = box.y + box.height - 3.4 * size_;
+    gap_ = std::max(report.history.along.back(), 1e-9);
+    end_ = std::max(report.history.time.back(), 1e-9);
+  }
+
+  void draw() {
+    draw_curves();
+    drawing_.rectangle(left_, top_, right_ - left_, bottom_ - top_, "none", {.width = 0.8});
+    draw_place_axis();
+    draw_time_axis();
+    draw_shaken_place();
+    draw_moments();
+  }
+
+ private:
+  double x_of(double along) const { return left_ + along / gap_ * (right_ - left_); }
+  double y_of(double time) const { return top_ + time / end_ * (bottom_ - top_); }
+
+  void draw_curves();
+  void draw_curve(std::size_t moment, double y, double scale);
+  void draw_place_axis();
+  void draw_time_axis();
+  void draw_shaken_place();
+  void draw_moments();
+  void draw_moment(double time, const std::vector<std::string>& words, double from_y);
+
+  Drawing& drawing_;
+  const ShakeReport& report_;
+  UnitSystem units_;
+  double size_, left_, right_, top_, bottom_, gap_, end_;
+};
+
+void Picture::draw_curve(std::size_t moment, double y, double scale) {
+  constexpr double kInvisible = 0.12;  // [pt]
+  const std::vector<double>& moved = report_.history.displacement[moment];
+  std::vector<PagePoint> curve, dark;
+  const auto close_dark = [&] {
+    if (dark.size() > 1) {
+      dark.insert(dark.begin(), {dark.front().x, y});
+      dark.push_back({dark.back().x, y});
+      drawing_.polygon(dark, "#000", {.width = 0.0, .colour = "none"});
+    }
+    dark.clear();
+  };
+  for (std::size_t i = 0; i < moved.size(); ++i) {
+    const PagePoint p{x_of(report_.history.along[i]), y - scale * moved[i]};
+    curve.push_back(p);
+    if (y - p.y > kInvisible) {
+      dark.push_back(p);
+    } else {
+      close_dark();
+    }
+  }
+  close_dark();
+  drawing_.polyline(curve, {.width = 0.35, .colour = "#777"});
+}
+
+void Picture::draw_curves() {
+  constexpr double kRow = 5.0;        // between two curves [pt]
+  constexpr double kHighest = 2.4;    // greatest swing in rows
+  const ShakeHistory& history = report_.history;
+  double greatest = 0.0;
+  for (const auto& moved : history.displacement) {
+    for (const double value : moved) greatest = std::max(greatest, std::abs(value));
+  }
+  if (greatest <= 0.0) greatest = 1.0;
+  const int rows = std::max(2, static_cast<int>((bottom_ - top_) / kRow));
+  drawing_.begin_group("return-curves");
+  drawing_.begin_clip(left_, top_, right_ - left_, bottom_ - top_);
+  for (int row = 1; row <= rows; ++row) {
+    const double time = end_ * row / rows;
+    const auto at = std::lower_bound(history.time.begin(), history.time.end(), time);
+    const auto moment = std::min<std::ptrdiff_t>(at - history.time.begin(), std::ssize(history.time) - 1);
+    draw_curve(static_cast<std::size_t>(moment), y_of(time), kHighest * kRow / greatest);
+  }
+  drawing_.end_clip();
+  drawing_.end_group();
+}
+
+void Picture::draw_place_axis() {
+  const double unit = units_ == UnitSystem::us ? 1.0 / units::kFoot : 1.0;  // of them in a metre
+  const double range = gap_ * unit, step = tick_step(range, 8);
+  for (double tick = 0.0; tick <= range * 1.0001; tick += step) {
+    const double x = x_of(tick / unit);
+    drawing_.line({x, bottom_}, {x, bottom_ + 4.0});
+    drawing_.text(x, bottom_ + 4.0 + size_, fmt::format("{:g}", tick), {.size = size_, .align = Align::middle});
+  }
+  drawing_.text(0.5 * (left_ + right_), bottom_ + 5.0 + 2.3 * size_,
+                fmt::format("along the gap from the near anchor [{}]", unit_text(Measure::length, units_)),
+                {.size = size_, .align = Align::middle});
+}
+
+void Picture::draw_time_axis() {
+  const double step = tick_step(end_, std::max(2, static_cast<int>((bottom_ - top_) / (4.0 * size_))));
+  for (int i = 0; step * i <= end_ * 1.0001; ++i) {
+    const double y = y_of(step * i);
+    drawing_.line({left_ - 4.0, y}, {left_, y});
+    drawing_.text(left_ - 6.0, y + 0.36 * size_, fmt::format("{:g}", step * i), {.size = size_, .align = Align::right});
+  }
+  drawing_.text(left_ - 6.0, top_ - 1.1 * size_, "time [s]", {.size = size_, .align = Align::right});
+}
+
+void Picture::draw_shaken_place() {
+  const double x = x_of(shaken_place(report_)), r = 0.35 * size_;
+  drawing_.begin_group("shaken-place");
+  drawing_.polygon({{x - r, top_ - 2.0 * r - 1.0}, {x + r, top_ - 2.0 * r - 1.0}, {x, top_ - 1.0}}, "#000",
+                   {.width = 0.0, .colour = "none"});
+  const double half = 0.5 * text_width("shaken here", size_);
+  drawing_.text(std::clamp(x, left_ + half, right_ - half), top_ - 1.1 * size_, "shaken here",
+                {.size = size_, .align = Align::middle});
+  drawing_.end_group();
+}
+
+void Picture::draw_moment(double time, const std::vector<std::string>& words, double from_y) {
+  const double y = y_of(time);
+  drawing_.line({left_, y}, {right_ + 0.6 * size_, y}, {.width = 2.4, .colour = "#fff"});  // a rim to show on dark
+  drawing_.line({left_, y}, {right_ + 0.6 * size_, y}, {.width = 1.0, .dashes = "5 3"});
+  double baseline = std::max(y + 0.36 * size_, from_y);
+  for (const std::string& line : words) {
+    drawing_.text(right_ + size_, baseline, line, {.size = size_});
+    baseline += 1.25 * size_;
+  }
+}
+
+void Picture::draw_moments() {
+  const ShakeResult* result = pictured_result(report_);
+  if (result == nullptr) return;
+  const double period = 1.0 / result->shake.frequency;
+  const double from = period + 2.0 * result->round_trip;
+  const double to = from + std::max(result->round_trip, period);
+  drawing_.begin_group("moments");
+  draw_moment(period, {"the shake ends"}, 0.0);
+  const double below_first = y_of(period) + 2.0 * size_;
+  if (from <= end_) {
+    draw_moment(from, {"two round trips", "later: what the", "main moves from", "here ..."}, below_first);
+  }
+  const double below_second = std::max(y_of(from), below_first) + 5.8 * size_;
+  if (to <= end_ * 1.0001) {
+    draw_moment(std::min(to, end_), {"... to here has", fmt::format("come back: {} %", whole_percent(result->returned))},
+                below_second);
+    drawing_.line({right_ + 0.6 * size_, y_of(from)}, {right_ + 0.6 * size_, y_of(std::min(to, end_))}, {.width = 2.0});
+  }
+  drawing_.end_group();
+}
+
+}  // namespace
+
+bool has_picture(const ShakeReport& report) {
+  const ShakeHistory& history = report.history;
+  return history.along.size() > 1 && history.time.size() > 1 && history.displacement.size() == history.time.size();
+}
+
+void draw_return(Drawing& drawing, const ShakeReport& report, const PictureBox& box, UnitSystem units) {
+  Picture(drawing, report, box, units).draw();
+}
+
+std::string return_picture(const ShakeReport& report, const std::string& title, UnitSystem units) {
+  constexpr double kMargin = 30.0, kHeading = 17.0, kSize = 11.0;
+  constexpr double kInside = kPictureWidth - 2.0 * kMargin;
+  const bool sideways = report.pictured.direction == ShakeDirection::sideways;
+  const double place = shaken_place(report);
+  Drawing drawing;
+  drawing.text(kMargin, kMargin + kHeading, fit_text(title, kInside, kHeading, FontWeight::bold),
+               {.size = kHeading, .weight = FontWeight::bold});
+  drawing.text(kMargin, kMargin + kHeading + 20.0,
+               fmt::format("One shake of {} Hz {}, {} from the near anchor, first swing {}", hertz(report.pictured.frequency),
+                           sideways ? "sideways" : "upwards", quantity_text(place, Measure::length, units),
+                           quantity_text(report.pictured.first_swing, Measure::length, units)),
+               {.size = 13.0});
+  const std::string caption = fmt::format(
+      "Each curve is the main at one moment, time runs downwards. Dark: the main {} of where it stands still. A swing "
+      "that travels draws a slanting stripe; what the ends throw back changes sides. A planning aid, not a certificate; "
+      "flutter and twist of the webbing are not computed.",
+      sideways ? "to the left (seen from the near anchor)" : "above");
+  const std::vector<std::string> lines = wrap_text(caption, kInside, kSize);
+  const double caption_height = 1.3 * kSize * static_cast<double>(lines.size());
+  const double y = kMargin + kHeading + 34.0;
+  draw_return(drawing, report, {kMargin, y, kInside, kPictureHeight - kMargin - caption_height - 8.0 - y, kSize}, units);
+  double baseline = kPictureHeight - kMargin - caption_height + kSize;
+  for (const std::string& line : lines) {
+    drawing.text(kMargin, baseline, line, {.size = kSize});
+    baseline += 1.3 * kSize;
+  }
+  return svg_document(kPictureWidth, kPictureHeight, title, drawing.svg());
+}
+
+}  // namespace spanloom

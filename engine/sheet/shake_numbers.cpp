@@ -1,0 +1,79 @@
+#include "sheet/shake_numbers.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+
+namespace spanloom {
+
+std::optional<ReturnOverPlaces> return_over_places(const ShakeReport& report, ComparedLine line, double frequency,
+                                                   ShakeDirection direction) {
+  ReturnOverPlaces over;
+  int places = 0;
+  for (const double place : report.places) {
+    const ReportedShake* shake = report.find(line, frequency, place, direction);
+    if (shake == nullptr) continue;
+    over.mean += shake->result.returned;
+    over.worst = std::max(over.worst, shake->result.returned);
+    ++places;
+  }
+  if (places == 0) return std::nullopt;
+  over.mean /= places;
+  return over;
+}
+
+std::vector<ComparedLine> lines_shaken(const ShakeReport& report, ShakeDirection direction) {
+  std::vector<ComparedLine> lines;
+  for (const ComparedLine line : {ComparedLine::rig, ComparedLine::even, ComparedLine::bare}) {
+    const bool any = std::any_of(report.shakes.begin(), report.shakes.end(), [&](const ReportedShake& shake) {
+      return shake.line == line && shake.result.shake.direction == direction;
+    });
+    if (any) lines.push_back(line);
+  }
+  return lines;
+}
+
+const char* label_of(ComparedLine line) {
+  switch (line) {
+    case ComparedLine::rig: return "this rig";
+    case ComparedLine::even: return "evenly taped";
+    case ComparedLine::bare: return "no loops";
+  }
+  return "no loops";
+}
+
+std::string whole_percent(double share) { return fmt::format("{:.0f}", 100.0 * share); }
+
+std::string hertz(double frequency) {
+  // Third-octaves are called by their rounded names: ISO 266.
+  constexpr std::array<double, 10> kNames = {0.5, 0.63, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5, 3.15, 4.0};
+  for (const double name : kNames) {
+    if (std::abs(frequency / name - 1.0) < 0.012) return fmt::format("{:g}", name);
+  }
+  return fmt::format("{:.3g}", frequency);
+}
+
+const ShakeResult* pictured_result(const ShakeReport& report) {
+  const Shake& shake = report.pictured;
+  const ReportedShake* found = report.find(ComparedLine::rig, shake.frequency, shake.place, shake.direction);
+  return found == nullptr ? nullptr : &found->result;
+}
+
+SwungLoops swung_loops(const SwingCase& swing) {
+  SwungLoops swung;
+  for (std::size_t i = 0; i < swing.loops.size(); ++i) {
+    const LoopSwing& loop = swing.loops[i];
+    if (swung.greatest_bay == 0 || loop.greatest > swung.greatest) {
+      swung.greatest = loop.greatest;
+      swung.greatest_bay = i + 1;
+    }
+    if (loop.greatest > 0.5 * std::numbers::pi) swung.far.push_back(i + 1);
+    if (loop.passes_over) swung.over.push_back(i + 1);
+  }
+  return swung;
+}
+
+}  // namespace spanloom

@@ -1,0 +1,46 @@
+// Numbers of a shake report as report, figure and picture all need them.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "motion/shake_report.h"
+
+namespace spanloom {
+
+/// The return of one line at one frequency over the places where it was shaken.
+struct ReturnOverPlaces {
+  double mean = 0.0;                 ///< [-]
+  double worst = 0.0;                ///< [-]
+};
+
+/// Empty where no place was computed.
+std::optional<ReturnOverPlaces> return_over_places(const ShakeReport& report, ComparedLine line, double frequency,
+                                                   ShakeDirection direction);
+
+/// The lines that have at least one shake in a direction, in the order rig, even, bare.
+std::vector<ComparedLine> lines_shaken(const ShakeReport& report, ShakeDirection direction);
+
+/// "this rig", "evenly taped", "no loops".
+const char* label_of(ComparedLine line);
+
+/// Whole percent without its sign: what is behind the point is chance, since loops snap tight.
+std::string whole_percent(double share);
+
+/// "0.5", "3.15": a frequency without zeros that say nothing [Hz].
+std::string hertz(double frequency);
+
+/// The result of the shake that the picture shows; null if it is not there.
+const ShakeResult* pictured_result(const ShakeReport& report);
+
+/// Loops that swing higher than level with the main, or over it; bays counted from 1.
+struct SwungLoops {
+  double greatest = 0.0;             ///< [rad]
+  std::size_t greatest_bay = 0;
+  std::vector<std::size_t> far, over;
+};
+SwungLoops swung_loops(const SwingCase& swing);
+
+}  // namespace spanloom

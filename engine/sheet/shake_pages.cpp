@@ -1,0 +1,152 @@
+#include "sheet/shake_pages.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <vector>
+
+#include "sheet/shake_numbers.h"
+
+namespace spanloom {
+namespace {
+
+using Align = TextStyle::Align;
+
+constexpr double kAxisText = 9.0;      // [pt]
+constexpr double kFigureHeight = 132.0;
+constexpr double kWordsSize = 10.0;
+
+struct Curve {
+  ComparedLine line;
+  std::vector<std::optional<double>> returned;  // at each frequency [-]
+};
+
+std::vector<Curve> curves_of(const ShakeReport& report) {
+  std::vector<Curve> curves;
+  for (const ComparedLine line : lines_shaken(report, ShakeDirection::sideways)) {
+    Curve curve{line, {}};
+    for (const double frequency : report.frequencies) {
+      const auto over = return_over_places(report, line, frequency, ShakeDirection::sideways);
+      curve.returned.push_back(over ? std::optional(over->mean) : std::nullopt);
+    }
+    curves.push_back(std::move(curve));
+  }
+  return curves;
+}
+
+Stroke stroke_of(ComparedLine line) {
+  switch (line) {
+    case ComparedLine::rig: return {.width = 1.8};
+    case ComparedLine::even: return {.width = 1.0, .dashes = "6 3"};
+    case ComparedLine::bare: return {.width = 1.0, .dashes = "1.5 2.5"};
+  }
+  return {};
+}
+
+void draw_mark(Drawing& drawing, ComparedLine line, PagePoint p) {
+  constexpr double r = 3.0;
+  switch (line) {
+    case ComparedLine::rig: return drawing.circle(p, r, "#000", {.width = 0.8});
+    case ComparedLine::even: return drawing.rectangle(p.x - r, p.y - r, 2.0 * r, 2.0 * r, "#fff", {.width = 1.0});
+    case ComparedLine::bare:
+      return drawing.polygon({{p.x, p.y - 1.2 * r}, {p.x + 1.1 * r, p.y + r}, {p.x - 1.1 * r, p.y + r}}, "#fff",
+                             {.width = 1.0});
+  }
+}
+
+class Figure {
+ public:
+  Figure(PageStack& pages, const ShakeReport& report, std::vector<Curve> curves)
+      : drawing_(pages.drawing()), report_(report), curves_(std::move(curves)), top_(pages.y() + 26.0),
+        bottom_(pages.y() + kFigureHeight - 26.0) {
+    double greatest = 0.2;
+    for (const Curve& curve : curves_) {
+      for (const auto& value : curve.returned) greatest = std::max(greatest, value.value_or(0.0));
+    }
+    most_ = 0.2 * std::ceil(greatest / 0.2 - 1e-9);
+  }
+
+  void draw() {
+    drawing_.begin_group("shake-figure");
+    draw_legend();
+    draw_axes();
+    for (const Curve& curve : curves_) draw_curve(curve);
+    drawing_.end_group();
+  }
+
+ private:
+  static constexpr double kAxisX = kLeft + 30.0;
+
+  double x_of(std::size_t i) const {
+    const double steps = std::max<double>(1.0, static_cast<double>(report_.frequencies.size()) - 1.0);
+    return kAxisX + 14.0 + static_cast<double>(i) / steps * (kRight - kAxisX - 34.0);
+  }
+  double y_of(double share) const { return bottom_ - share / most_ * (bottom_ - top_); }
+
+  void draw_legend() {
+    drawing_.text(kLeft, top_ - 13.0, "return [%]", {.size = kAxisText});
+    double x = kLeft + 110.0;
+    for (const Curve& curve : curves_) {
+      const double y = top_ - 16.0;
+      drawing_.line({x, y}, {x + 34.0, y}, stroke_of(curve.line));
+      draw_mark(drawing_, curve.line, {x + 17.0, y});
+      drawing_.text(x + 40.0, y + 3.0, label_of(curve.line), {.size = kWordsSize});
+      x += 130.0;
+    }
+  }
+
+  void draw_axes() {
+    const double step = most_ > 0.61 ? 0.2 : 0.1;
+    for (int i = 0; step * i <= most_ + 1e-9; ++i) {
+      const double y = y_of(step * i);
+      drawing_.line({kAxisX, y}, {kRight, y}, {.width = i == 0 ? 1.0 : 0.3, .colour = i == 0 ? "#000" : "#777"});
+      drawing_.text(kAxisX - 5.0, y + 3.2, whole_percent(step * i), {.size = kAxisText, .align = Align::right});
+    }
+    for (std::size_t i = 0; i < report_.frequencies.size(); ++i) {
+      drawing_.line({x_of(i), bottom_}, {x_of(i), bottom_ + 3.0});
+      drawing_.text(x_of(i), bottom_ + 13.0, hertz(report_.frequencies[i]), {.size = kAxisText, .align = Align::middle});
+    }
+    drawing_.text(0.5 * (kAxisX + kRight), bottom_ + 25.0, "frequency of the shake [Hz], sideways, mean over the places",
+                  {.size = kAxisText, .align = Align::middle});
+  }
+
+  void draw_curve(const Curve& curve) {
+    std::vector<PagePoint> run;
+    const auto end_run = [&] {
+      if (run.size() > 1) drawing_.polyline(run, stroke_of(curve.line));
+      for (const PagePoint& p : run) draw_mark(drawing_, curve.line, p);
+      run.clear();
+    };
+    for (std::size_t i = 0; i < curve.returned.size(); ++i) {
+      if (curve.returned[i]) {
+        run.push_back({x_of(i), y_of(*curve.returned[i])});
+      } else {
+        end_run();  // a shake without a number leaves a gap
+      }
+    }
+    end_run();
+  }
+
+  Drawing& drawing_;
+  const ShakeReport& report_;
+  std::vector<Curve> curves_;
+  double top_, bottom_, most_ = 0.2;
+};
+
+}  // namespace
+
+void add_shake(PageStack& pages, const ShakeReport& report) {
+  std::vector<Curve> curves = curves_of(report);
+  if (curves.empty()) return;
+  constexpr double kWordsHeight = 78.0;
+  pages.begin_part_within("Shake: how much comes back", kFigureHeight + kWordsHeight);
+  Figure(pages, report, std::move(curves)).draw();
+  pages.advance(kFigureHeight + 6.0);
+  if (!report.sentences.empty()) pages.paragraph(report.sentences.front(), {.size = kWordsSize, .weight = FontWeight::bold});
+  pages.paragraph("Return: how much of the swing sent the main still has two round trips later. Good to a few points, "
+                  "since loops snap tight. Flutter and twist of the webbing are not computed; a line that hums or twists "
+                  "moves otherwise.",
+                  {.size = kAxisText});
+}
+
+}  // namespace spanloom
