@@ -26,7 +26,8 @@ Exit run(const ReportOptions& options) {
   const std::vector<Check> checks = judge(rig, plan, options.unit_system());
   const SheetInfo info = options.sheet_info();
   if (options.folder) {
-    write_with_sheet(*options.folder, {{"tapes.csv", tapes_csv(rig, plan)}, {"result.json", plan_json(rig, plan, checks)}},
+    write_with_sheet(*options.folder,
+                     {{"tapes.csv", tapes_csv(rig, plan)}, {"result.json", plan_json(rig, plan, checks)}},
                      draw_sheet(rig, plan, checks, info), rig.title, info);
   }
   print_result(options.json ? plan_json(rig, plan, checks) : text_report(rig, plan, checks, info));

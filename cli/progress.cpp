@@ -39,8 +39,9 @@ void ProgressLine::show(std::size_t done, std::size_t all) {
   if (!terminal_ || now - shown_ < kEvery) return;
   shown_ = now;
   const std::string left = time_left(done, all, std::chrono::duration<double>(now - start_).count());
-  std::fputs(fmt::format("{}{} {} of {}{}{}  (ctrl-C stops)", kClearLine, name_, done, all, left.empty() ? "" : ", ", left).c_str(),
-             stderr);
+  const std::string line = fmt::format("{}{} {} of {}{}{}  (ctrl-C stops)", kClearLine, name_, done, all,
+                                       left.empty() ? "" : ", ", left);
+  std::fputs(line.c_str(), stderr);
   std::fflush(stderr);
 }
 

@@ -29,14 +29,16 @@ struct Options {
 
 ShakeReportOutcome shake_of(const RigFile& file, const Options& options, const StopOnInterrupt& interrupt) {
   ProgressLine line("shaking:");
+  ShakeReportOptions asked;
+  asked.quick = options.quick;
+  asked.threads = options.threads;
+  asked.units = options.report.unit_system();
+  asked.progress = [&](std::size_t done, std::size_t all) {
+    line.show(done, all);
+    return !interrupt.asked();
+  };
   try {
-    return make_shake_report(file.rig, {.quick = options.quick,
-                                        .threads = options.threads,
-                                        .units = options.report.unit_system(),
-                                        .progress = [&](std::size_t done, std::size_t all) {
-                                          line.show(done, all);
-                                          return !interrupt.asked();
-                                        }});
+    return make_shake_report(file.rig, asked);
   } catch (const InputError& error) {
     throw file.locate(error);
   }

@@ -12,6 +12,7 @@ namespace spanloom {
 namespace {
 
 constexpr std::size_t kPadding = 2 * kLanes;  // the last four may read past the last node
+constexpr double kOutOfSight = 1e6;     // no line gets so far: the numbers ran away [m]
 constexpr double kNoDistance = 1e-60;   // square of a bar's length taken for nothing [m2]
 
 // Blanes & Moan (2002), J. Comput. Appl. Math. 142, 313-330, method S6 of order 4.
@@ -401,14 +402,17 @@ bool Motion::advance(double duration) {
       const Kick kick{stage.kick * h, stage.relax * h, drift * h, drive_.air ? drive_.air(time_) : Vec3{}};
       damped_ ? pass<true>(kick) : pass<false>(kick);
     }
-    if (step % 256 == 0 && !std::isfinite(x_[2][nodes_ / 2])) return false;
+    if (step % 256 == 0 && !in_sight()) return false;
   }
   time_ = begin + duration;
   place_moved();
-  for (const Column& column : x_) {
-    if (!std::all_of(column.begin(), column.end(), [](double a) { return std::isfinite(a); })) return false;
-  }
-  return true;
+  return in_sight();
+}
+
+bool Motion::in_sight() const {
+  return std::all_of(x_.begin(), x_.end(), [this](const Column& column) {
+    return std::all_of(column.begin(), column.begin() + std::ptrdiff_t(nodes_), [](double a) { return std::abs(a) < kOutOfSight; });
+  });
 }
 
 double Motion::tension(std::size_t bar) const {

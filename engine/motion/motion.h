@@ -76,7 +76,7 @@ class Motion {
   Motion& operator=(const Motion&) = delete;
 
   /// Steps of equal length that end exactly `duration` [s] later.
-  /// @return false if a place is no longer finite: then nothing here may be used
+  /// @return false if the numbers ran away (places beyond sight or none): then nothing here may be used
   [[nodiscard]] bool advance(double duration);
 
   double time() const { return time_; }                      ///< [s]
@@ -124,6 +124,7 @@ class Motion {
   void set_up_node(std::size_t node, const Vec3& at);
   void relax_fully(const BarRun& run);
   void note_start();
+  bool in_sight() const;
   Vec3 direction(std::size_t from, std::size_t to) const;
   EnergyLedger energies() const;
 

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kTensionReserve = 3.0;  // over the standing line: what a shake or a bounce may come to
 
-double mass_of(const Vec3& weight) { return -weight.z / kGravity; }
+double mass_of(const Vec3& weight) { return weight.z == 0.0 ? 0.0 : -weight.z / kGravity; }
 
 // Adds the chains of one strand, 0 main or 1 loops, as neighbours in a row.
 void add_strand(MotionLine& moving, const Line& line, std::size_t strand) {

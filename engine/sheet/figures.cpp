@@ -84,6 +84,15 @@ void draw_label(Drawing& drawing, PagePoint at, std::string_view words, const Te
   drawing.text(at.x, at.y, words, style);
 }
 
+double tick_step(double range, int most) {
+  const double least = range / most;
+  const double decade = std::pow(10.0, std::floor(std::log10(least)));
+  for (const double factor : {1.0, 2.0, 5.0}) {
+    if (factor * decade >= least) return factor * decade;
+  }
+  return 10.0 * decade;
+}
+
 void draw_verdict_mark(Drawing& drawing, PagePoint c, double size, Verdict verdict) {
   const double r = 0.5 * size;
   drawing.begin_group(std::string("mark-") + (verdict == Verdict::ok        ? "ok"

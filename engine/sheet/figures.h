@@ -29,6 +29,10 @@ void draw_dimension(Drawing& drawing, PagePoint from, PagePoint to);
 /// Text on white, so that lines behind it do not run through it.
 void draw_label(Drawing& drawing, PagePoint at, std::string_view words, const TextStyle& style);
 
+/// A round distance between the ticks of an axis, 1, 2 or 5 of some power of ten, so that at most `most` of them fit.
+/// @param range  > 0
+double tick_step(double range, int most);
+
 /// The mark of a verdict, told apart by shape and by how full it is: an empty ring, a ring half
 /// filled, a full block crossed out.
 void draw_verdict_mark(Drawing& drawing, PagePoint centre, double size, Verdict verdict);

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/units.h"
+#include "sheet/figures.h"
 #include "sheet/shake_numbers.h"
 #include "sheet/text_width.h"
 
@@ -14,20 +15,17 @@ namespace {
 
 using Align = TextStyle::Align;
 
-/// A round distance between ticks so that at most `most` of them fit.
-double tick_step(double range, int most) {
-  const double least = range / most;
-  const double decade = std::pow(10.0, std::floor(std::log10(least)));
-  for (const double factor : {1.0, 2.0, 5.0}) {
-    if (factor * decade >= least) return factor * decade;
-  }
-  return 10.0 * decade;
-}
-
 // Where the line was shaken; the node at the place asked for, if the shake is in the report [m].
 double shaken_place(const ShakeReport& report) {
   const ShakeResult* result = pictured_result(report);
   return result != nullptr ? result->place_m : report.pictured.place * report.history.along.back();
+}
+
+/// When what comes back is looked at [s].
+struct Window { double from, to; };
+Window window_of(const ShakeResult& result) {
+  const double period = 1.0 / result.shake.frequency, from = period + 2.0 * result.round_trip;
+  return {from, from + std::max(result.round_trip, period)};
 }
 
 class Picture {
@@ -40,6 +38,9 @@ class Picture {
     bottom_ = box.y + box.height - 3.4 * size_;
     gap_ = std::max(report.history.along.back(), 1e-9);
     end_ = std::max(report.history.time.back(), 1e-9);
+    if (const ShakeResult* result = pictured_result(report)) {
+      end_ = std::min(end_, window_of(*result).to + result->round_trip);  // so that the stripes stay wide
+    }
   }
 
   void draw() {
@@ -165,8 +166,7 @@ void Picture::draw_moments() {
   const ShakeResult* result = pictured_result(report_);
   if (result == nullptr) return;
   const double period = 1.0 / result->shake.frequency;
-  const double from = period + 2.0 * result->round_trip;
-  const double to = from + std::max(result->round_trip, period);
+  const auto [from, to] = window_of(*result);
   drawing_.begin_group("moments");
   draw_moment(period, {"the shake ends"}, 0.0);
   const double below_first = y_of(period) + 2.0 * size_;
@@ -202,8 +202,8 @@ std::string return_picture(const ShakeReport& report, const std::string& title, 
   drawing.text(kMargin, kMargin + kHeading, fit_text(title, kInside, kHeading, FontWeight::bold),
                {.size = kHeading, .weight = FontWeight::bold});
   drawing.text(kMargin, kMargin + kHeading + 20.0,
-               fmt::format("One shake of {} Hz {}, {} from the near anchor, first swing {}", hertz(report.pictured.frequency),
-                           sideways ? "sideways" : "upwards", quantity_text(place, Measure::length, units),
+               fmt::format("One shake of {} Hz {}, {} from the near anchor, first swing {}",
+                           hertz(report.pictured.frequency), sideways ? "sideways" : "upwards", quantity_text(place, Measure::length, units),
                            quantity_text(report.pictured.first_swing, Measure::length, units)),
                {.size = 13.0});
   const std::string caption = fmt::format(

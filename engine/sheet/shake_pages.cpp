@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "sheet/figures.h"
 #include "sheet/shake_numbers.h"
 
 namespace spanloom {
@@ -63,7 +64,8 @@ class Figure {
     for (const Curve& curve : curves_) {
       for (const auto& value : curve.returned) greatest = std::max(greatest, value.value_or(0.0));
     }
-    most_ = 0.2 * std::ceil(greatest / 0.2 - 1e-9);
+    step_ = tick_step(greatest, 6);
+    most_ = step_ * std::ceil(greatest / step_ - 1e-9);
   }
 
   void draw() {
@@ -96,15 +98,15 @@ class Figure {
   }
 
   void draw_axes() {
-    const double step = most_ > 0.61 ? 0.2 : 0.1;
-    for (int i = 0; step * i <= most_ + 1e-9; ++i) {
-      const double y = y_of(step * i);
+    for (int i = 0; step_ * i <= most_ + 1e-9; ++i) {
+      const double y = y_of(step_ * i);
       drawing_.line({kAxisX, y}, {kRight, y}, {.width = i == 0 ? 1.0 : 0.3, .colour = i == 0 ? "#000" : "#777"});
-      drawing_.text(kAxisX - 5.0, y + 3.2, whole_percent(step * i), {.size = kAxisText, .align = Align::right});
+      drawing_.text(kAxisX - 5.0, y + 3.2, whole_percent(step_ * i), {.size = kAxisText, .align = Align::right});
     }
     for (std::size_t i = 0; i < report_.frequencies.size(); ++i) {
       drawing_.line({x_of(i), bottom_}, {x_of(i), bottom_ + 3.0});
-      drawing_.text(x_of(i), bottom_ + 13.0, hertz(report_.frequencies[i]), {.size = kAxisText, .align = Align::middle});
+      drawing_.text(x_of(i), bottom_ + 13.0, hertz(report_.frequencies[i]),
+                    {.size = kAxisText, .align = Align::middle});
     }
     drawing_.text(0.5 * (kAxisX + kRight), bottom_ + 25.0, "frequency of the shake [Hz], sideways, mean over the places",
                   {.size = kAxisText, .align = Align::middle});
@@ -130,7 +132,7 @@ class Figure {
   Drawing& drawing_;
   const ShakeReport& report_;
   std::vector<Curve> curves_;
-  double top_, bottom_, most_ = 0.2;
+  double top_, bottom_, step_ = 0.1, most_ = 0.2;
 };
 
 }  // namespace
@@ -142,7 +144,9 @@ void add_shake(PageStack& pages, const ShakeReport& report) {
   pages.begin_part_within("Shake: how much comes back", kFigureHeight + kWordsHeight);
   Figure(pages, report, std::move(curves)).draw();
   pages.advance(kFigureHeight + 6.0);
-  if (!report.sentences.empty()) pages.paragraph(report.sentences.front(), {.size = kWordsSize, .weight = FontWeight::bold});
+  if (!report.sentences.empty()) {
+    pages.paragraph(report.sentences.front(), {.size = kWordsSize, .weight = FontWeight::bold});
+  }
   pages.paragraph("Return: how much of the swing sent the main still has two round trips later. Good to a few points, "
                   "since loops snap tight. Flutter and twist of the webbing are not computed; a line that hums or twists "
                   "moves otherwise.",

@@ -113,7 +113,8 @@ void Report::add_reading_of_returns() {
       "Return: how much of the swing that a shake sends the main still has two round trips later, over its whole "
       "length. Each line's first column is the mean over shakes at {} of the gap, its second the greatest of them. "
       "\"evenly taped\" has as many tapes and the same share of slack over all, \"no loops\" is the main alone; "
-      "both stand at the same tension.",
+      "both stand at the same tension. More than 100 can be: while the shake lasts, what it sends has not yet "
+      "spread over the whole line.",
       places));
 }
 

@@ -56,6 +56,16 @@ TEST(ShakePages, AreWellFormedLegibleAndGrey) {
   }
 }
 
+TEST(ShakePages, StayLegibleWhereMoreComesBackThanWasSent) {
+  for (const double returned : {0.02, 0.55, 1.15, 1.21, 2.6, 7.0}) {
+    ShakeReport report = shake_sample();
+    for (ReportedShake& shake : report.shakes) shake.result.returned = returned;
+    for (const std::string& page : pages_with(&report)) {
+      for (const std::string& pair : fixture::texts_that_run_into_another(page)) ADD_FAILURE() << returned << ": " << pair;
+    }
+  }
+}
+
 // A mark for each frequency and one in the legend, of another shape for each line.
 TEST(ShakePages, MarkEveryReturnAndTellLinesApartByShapeAndDashes) {
   const std::string figure = figure_of(shake_sample());

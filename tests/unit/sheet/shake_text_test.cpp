@@ -58,6 +58,10 @@ TEST(ShakeText, PrintsMeanAndWorstOfTheReturnsAsWholePercent) {
   EXPECT_TRUE(says(text_of(report), row)) << row;
 }
 
+TEST(ShakeText, SaysHowMoreThanAHundredCanComeBack) {
+  EXPECT_TRUE(says(text_of(shake_sample()), "More than 100 can be: while the shake lasts"));
+}
+
 TEST(ShakeText, PrintsADashWhereThereIsNoNumber) {
   ShakeReport report = shake_sample({ComparedLine::rig}, {ShakeDirection::sideways});
   std::erase_if(report.shakes, [](const ReportedShake& shake) { return shake.result.shake.frequency == 2.0; });
