@@ -19,9 +19,9 @@ constexpr double kSamePlace = 1e-9;      // nodes closer than this are one [m]
 // One run of webbing along its natural coordinate, 0 at its start.
 class Strip {
  public:
-  // joined_share: of the bars of a bay, for each part of it where materials meet within.
-  Strip(const Rig& rig, const WebbingRun& run, const std::vector<Piece>& pieces, double joined_share)
-      : rig_(rig), run_(run), pieces_(pieces), joined_share_(joined_share) {
+  // longest: bar where bars are cut by length, else 0.
+  Strip(const Rig& rig, const WebbingRun& run, const std::vector<Piece>& pieces, double longest)
+      : rig_(rig), run_(run), pieces_(pieces), longest_(longest) {
     border_.push_back(0.0);
     for (const Piece& piece : pieces) border_.push_back(border_.back() + piece.natural_length);
   }
@@ -49,7 +49,7 @@ class Strip {
     const bool joined = piece_at(from + kSamePlace) != piece_at(to - kSamePlace);
     for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
       const int piece = piece_at(0.5 * (breaks[i] + breaks[i + 1]));
-      const int count = joined ? bars_of_joined(piece, bars) : bars_by_share(breaks[i + 1] - breaks[i], to - from, bars);
+      const int count = joined ? bars_of_joined(piece, breaks[i + 1] - breaks[i], bars) : bars_by_share(breaks[i + 1] - breaks[i], to - from, bars);
       const double length = (breaks[i + 1] - breaks[i]) / count;
       for (int k = 0; k < count; ++k) {
         cut.bars.push_back({length, law(piece), mass_per_length(piece), 0.0});
@@ -71,9 +71,11 @@ class Strip {
     return std::max(1, int(std::lround(length / whole * bars)));
   }
   // Where materials meet, bars must not be counted out by length: a joint that moves a hair while lengths
-  // are being found would change their number and with it what it is moved by.
-  int bars_of_joined(int piece, int bars) const {
-    return pieces_[piece].kind == Piece::Kind::webbing ? std::max(1, int(std::lround(joined_share_ * bars))) : 1;
+  // are being found would change their number and with it what it is moved by (bars cut by length are for motion,
+  // where a hair more or less of tension does not matter).
+  int bars_of_joined(int piece, double length, int bars) const {
+    if (pieces_[piece].kind == Piece::Kind::link) return 1;
+    return longest_ > 0.0 ? std::max(1, int(std::ceil(length / longest_))) : bars;
   }
   int piece_at(double at) const {
     int piece = 0;
@@ -108,7 +110,7 @@ class Strip {
   const Rig& rig_;
   const WebbingRun& run_;
   const std::vector<Piece>& pieces_;
-  double joined_share_;
+  double longest_;
   std::vector<double> border_;
 };
 
@@ -127,7 +129,7 @@ std::size_t node_at(const std::vector<double>& border, double s) {
 
 int main_bars(double length, const MeshOptions& options) {
   if (options.longest_main_bar <= 0.0) return options.main_bars;
-  return 2 * int(std::ceil(0.5 * length / options.longest_main_bar));  // even: half to each side of the middle
+  return std::max(1, int(std::ceil(length / options.longest_main_bar)));
 }
 
 int loop_bars(double length, const MeshOptions& options) {
@@ -162,9 +164,8 @@ Mesh cut_line(const Rig& rig, const Rigged& rigged, const MeshOptions& options,
   for (const Webbing& webbing : rig.webbings) laws.push_back(webbing.curve);
   laws.push_back(StretchCurve::linear(kLinkStiffness));
   LineBuilder builder(std::move(laws), line_ends(rig));
-  // The main of a bay is cut at its middle, so each part where materials meet is about half of it.
-  const double main_share = options.longest_main_bar > 0.0 ? 0.5 : 1.0;
-  const Strip main(rig, rig.main.run, mesh.main_piece, main_share), backup(rig, rig.backup.run, mesh.backup_piece, 1.0);
+  const Strip main(rig, rig.main.run, mesh.main_piece, options.longest_main_bar);
+  const Strip backup(rig, rig.backup.run, mesh.backup_piece, options.longest_loop_bar);
   const double before = rig.main.run.near_hardware.length;  // the strip starts at the anchor
   mesh.asked.resize(asked.size());
   double loop_from = 0.0;
@@ -173,7 +174,8 @@ Mesh cut_line(const Rig& rig, const Rigged& rigged, const MeshOptions& options,
     const double from = k == 0 ? 0.0 : before + mesh.tape_s[k];
     const double to = last ? main.length() : before + mesh.tape_s[k + 1];
     const double middle = 0.5 * (mesh.tape_s[k] + mesh.tape_s[k + 1]);
-    std::vector<double> breaks{before + middle};
+    std::vector<double> breaks;
+    if (options.longest_main_bar <= 0.0) breaks.push_back(before + middle);
     for (double s : asked) breaks.push_back(before + s);
     const Strip::Cut cut = main.cut(from, to, main_bars(to - from, options), breaks);
     const double loop_to = last ? backup.length() : loop_from + rigged.loop_length[k];

@@ -12,7 +12,8 @@ namespace spanloom {
 struct MeshOptions {
   int main_bars = 16;   ///< per bay, even [-]
   int loop_bars = 16;   ///< per bay [-]
-  double longest_main_bar = 0.0;  ///< [m]; 0: as many bars as said above, else as few as this allows
+  /// [m]; 0: as many bars as said above and a node at the middle of each bay, else as few as this allows
+  double longest_main_bar = 0.0;
   double longest_loop_bar = 0.0;  ///< [m]; the same for loops
   int least_loop_bars = 4;        ///< per bay where longest_loop_bar rules [-]
 };
@@ -26,7 +27,7 @@ struct Mesh {
   std::vector<double> mass_per_length; ///< of each bar [kg/m]
   std::vector<double> drag_width;      ///< of each bar, across its flat face [m]
   std::vector<double> tape_s;          ///< bays + 1, natural coordinate from the near connector [m]
-  std::vector<NodeAt> middle;          ///< halfway along the main of each bay
+  std::vector<NodeAt> middle;          ///< halfway along the main of each bay, or the node next to it
   std::vector<double> middle_s;        ///< their natural coordinates [m]
   std::vector<NodeAt> asked;           ///< one for each asked place
 };

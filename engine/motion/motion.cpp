@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/constants.h"
+#include "base/input_error.h"
 #include "base/lane.h"
 #include "motion/drag.h"
 #include "motion/loss.h"
@@ -12,6 +13,8 @@ namespace spanloom {
 namespace {
 
 constexpr std::size_t kPadding = 2 * kLanes;  // the last four may read past the last node
+// Air drag is so weak that it need not be asked every step: half a block's before the block, half after.
+constexpr std::size_t kStepsOfDrag = 8;
 constexpr double kOutOfSight = 1e6;     // no line gets so far: the numbers ran away [m]
 constexpr double kNoDistance = 1e-60;   // square of a bar's length taken for nothing [m2]
 
@@ -33,7 +36,7 @@ std::span<const Motion::Stage> stages_of(Scheme scheme) {
 // Up to here w h a harmonic swing of frequency w stays bounded under step h; for S6 from its trace.
 constexpr double kLeapfrogLimit = 2.0, kFourthOrderLimit = 3.13;
 // Bars that snap tight heat the fastest waves well below that limit. Measured: docs/motion.md.
-constexpr double kLeapfrogShare = 0.25, kFourthOrderShare = 0.25;
+constexpr double kLeapfrogShare = 0.5, kFourthOrderShare = 0.5;
 
 double square(double a) { return a * a; }
 
@@ -63,26 +66,12 @@ struct Branches {
   }
 };
 
-// Half a kick, drag, the other half. @return what the air did, per mass [m2/s2]
-template <class Number>
-[[gnu::always_inline]] inline Number kick_in_air(double time, double relax, const Vec3& air, const Number& ax, const Number& ay, const Number& az,
-                   const Number& ky, const Number& kz, Number& vx, Number& vy, Number& vz) {
-  const double half = 0.5 * time;
-  const Number y1 = vy + half * ay, z1 = vz + half * az;
-  Number dy, dz;
-  add_drag(ky, kz, relax, Number(y1 - air.y), Number(z1 - air.z), dy, dz);
-  vx += time * ax;
-  vy = y1 + dy + half * ay;
-  vz = z1 + dz + half * az;
-  return dy * (y1 + 0.5 * dy) + dz * (z1 + 0.5 * dz);
-}
-
 }  // namespace
 
 // What one four of bars hands to the next, and sums.
 struct Motion::Carry {
   Lane fx{}, fy{}, fz{};         // of the bar before, for the node between
-  Lane branch_work{}, air_work{};
+  Lane branch_work{};
 };
 
 double longest_steady_step(const MotionLine& line, Scheme scheme) {
@@ -101,6 +90,7 @@ double longest_steady_step(const MotionLine& line, Scheme scheme) {
   for (std::size_t i = 0; i < line.nodes(); ++i) {
     if (counts[i] && !line.held[i]) greatest = std::max(greatest, 2.0 * stiffness[i] / line.mass[i]);
   }
+  if (!(greatest > 0.0)) throw InputError("line.nodes", "none that is free", "a line with a node that can move");
   const double limit = scheme == Scheme::leapfrog ? kLeapfrogLimit : kFourthOrderLimit;
   return limit / std::sqrt(greatest);
 }
@@ -113,7 +103,7 @@ Motion::Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive dr
     : line_(line), nodes_(line.nodes()), runs_(bar_runs(line)), drive_(std::move(drive)),
       stages_(stages_of(options.scheme)) {
   step_ = options.step > 0.0 ? options.step : steady_step(line, options.scheme);
-  for (Columns* columns : {&x_, &v_, &force_}) {
+  for (Columns* columns : {&x_, &v_}) {
     for (Column& column : *columns) column.assign(nodes_ + kPadding, 0.0);
   }
   for (Column* column : {&per_length_, &per_mass_, &mass_, &drag_y_, &drag_z_, &length_before_, &branch_before_}) {
@@ -124,12 +114,12 @@ Motion::Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive dr
   for (const Tie& tie : line.ties) {
     specials_.push_back({tie.main, std::ptrdiff_t(tie.backup), {}, {}, {}});
     per_mass_[tie.backup] = per_mass_[tie.main];
+    drag_y_[tie.backup] = drag_y_[tie.main], drag_z_[tie.backup] = drag_z_[tie.main];
   }
   for (const Push& push : drive_.pushes) {
     const auto there = [&](const Special& s) { return s.node == push.node || s.tied == std::ptrdiff_t(push.node); };
     if (std::none_of(specials_.begin(), specials_.end(), there)) specials_.push_back({push.node, -1, {}, {}, {}});
   }
-  for (const Special& s : specials_) mass_[s.node] = 0.0;
   for (const Moved& moved : drive_.moved) moved_from_.push_back(place(moved.node));
   for (const BarRun& run : runs_) {
     if (run.branch_share > 0.0) relax_fully(run);
@@ -146,11 +136,11 @@ void Motion::set_up_node(std::size_t node, const Vec3& at) {
   per_mass_[node] = 1.0 / line_.mass[node];
   const DragRate rate = drag_rate(line_.drag[node], line_.mass[node]);
   drag_y_[node] = rate.y, drag_z_[node] = rate.z;
-  damped_ = damped_ || rate.y > 0.0 || rate.z > 0.0;
+  in_air_ = in_air_ || rate.y > 0.0 || rate.z > 0.0;
 }
 
 void Motion::relax_fully(const BarRun& run) {
-  damped_ = true;
+  loses_ = true;
   for (std::size_t i = run.first; i < run.first + run.count; ++i) {
     const double length = norm(place(i + 1) - place(i));
     const double tension = line_.laws[std::size_t(line_.law[i])].tension(length * per_length_[i] - 1.0);
@@ -201,17 +191,14 @@ void Motion::set_velocity(std::size_t node, const Vec3& velocity) {
 
 // Bar by bar the tension, then node by node kick and drift, all in one go: places are read before they move,
 // since those of the next four are not touched yet.
-template <bool kDamped, class Law>
+template <class Law>
 void Motion::pass_fours(const Fours& fours, const Kick& kick, Law law, Carry& carried) {
   // All on the stack: through memory that a store might change, everything would be read again for every four.
   double *const x = x_[0].data(), *const y = x_[1].data(), *const z = x_[2].data();
   double *const u = v_[0].data(), *const v = v_[1].data(), *const w = v_[2].data();
-  double *const force_x = force_[0].data(), *const force_y = force_[1].data(), *const force_z = force_[2].data();
-  const double *const per_length = per_length_.data(), *const per_mass = per_mass_.data(), *const mass = mass_.data();
-  const double *const drag_y = drag_y_.data(), *const drag_z = drag_z_.data();
+  const double *const per_length = per_length_.data(), *const per_mass = per_mass_.data();
   const Branches branches{{z_[0].data(), z_[1].data(), z_[2].data()}, length_before_.data(), branch_before_.data(), decay_};
-  const double time = kick.time, relax = kick.relax, drift = kick.drift;
-  const Vec3 air = kick.air;
+  const double time = kick.time, drift = kick.drift;
   Carry carry = carried;
   for (std::size_t i = fours.first, end = i + kLanes * fours.count; i < end; i += kLanes) {
     const Lane x0 = load_lane(x + i), y0 = load_lane(y + i), z0 = load_lane(z + i);
@@ -224,21 +211,11 @@ void Motion::pass_fours(const Fours& fours, const Kick& kick, Law law, Carry& ca
     const Lane per_metre = tension * inverse;
     const Lane fx = per_metre * dx, fy = per_metre * dy, fz = per_metre * dz;
     const Lane m = load_lane(per_mass + i);
-    const Lane ax = m * (fx - shifted(carry.fx, fx)), ay = m * (fy - shifted(carry.fy, fy));
-    const Lane az = m * (fz - shifted(carry.fz, fz)) + (m > 0.0 ? lane_of(-kGravity) : Lane{});
+    const Lane vx = load_lane(u + i) + time * (m * (fx - shifted(carry.fx, fx)));
+    const Lane vy = load_lane(v + i) + time * (m * (fy - shifted(carry.fy, fy)));
+    const Lane fall = m > 0.0 ? lane_of(-kGravity) : Lane{};
+    const Lane vz = load_lane(w + i) + time * (m * (fz - shifted(carry.fz, fz)) + fall);
     carry.fx = fx, carry.fy = fy, carry.fz = fz;
-    Lane vx = load_lane(u + i), vy = load_lane(v + i), vz = load_lane(w + i);
-    if constexpr (kDamped) {
-      store_lane(fx, force_x + i);
-      store_lane(fy, force_y + i);
-      store_lane(fz, force_z + i);
-      carry.air_work += load_lane(mass + i) * kick_in_air(time, relax, air, ax, ay, az, load_lane(drag_y + i),
-                                                          load_lane(drag_z + i), vx, vy, vz);
-    } else {
-      vx += time * ax;
-      vy += time * ay;
-      vz += time * az;
-    }
     store_lane(vx, u + i);
     store_lane(vy, v + i);
     store_lane(vz, w + i);
@@ -250,26 +227,13 @@ void Motion::pass_fours(const Fours& fours, const Kick& kick, Law law, Carry& ca
 }
 
 // The pass gave each strand's node its own half of the force; what tied and pushed nodes get is put right here.
-template <bool kDamped>
 void Motion::kick_specials(const Kick& kick) {
-  const auto pull = [this](std::size_t node) {
-    return Vec3{force_[0][node] - force_[0][node - 1], force_[1][node] - force_[1][node - 1], force_[2][node] - force_[2][node - 1]};
-  };
   for (const Special& s : specials_) {
     const std::size_t i = s.node;
     const bool tied = s.tied >= 0;
     const std::size_t other = tied ? std::size_t(s.tied) : i;
-    Vec3 v = s.velocity;
-    if constexpr (kDamped) {
-      Vec3 a = per_mass_[i] * (pull(i) + s.push);
-      if (tied) a += per_mass_[i] * pull(other);
-      a.z -= kGravity;
-      lost_to_air_ -= line_.mass[i] * kick_in_air(kick.time, kick.relax, kick.air, a.x, a.y, a.z, drag_y_[i], drag_z_[i],
-                                                  v.x, v.y, v.z);
-    } else {
-      v = velocity(i) + kick.time * per_mass_[i] * s.push;
-      if (tied) v += velocity(other) - s.velocity + Vec3{0.0, 0.0, kick.time * kGravity};
-    }
+    Vec3 v = velocity(i) + kick.time * per_mass_[i] * s.push;
+    if (tied) v += velocity(other) - s.velocity + Vec3{0.0, 0.0, kick.time * kGravity};  // gravity came twice
     put_in_ += kick.time * dot(s.push, 0.5 * (s.velocity + v));
     const Vec3 to = s.place + kick.drift * v;
     v_[0][i] = v_[0][other] = v.x, v_[1][i] = v_[1][other] = v.y, v_[2][i] = v_[2][other] = v.z;
@@ -312,16 +276,15 @@ struct Motion::MixedLaw {
   Lane branch_share(std::size_t) const { return mixed.branch_share; }
 };
 
-template <bool kDamped, bool kLoss>
+template <bool kLoss>
 void Motion::pass_one_run(const Fours& fours, const Kick& kick, Carry& carry) {
-  if (fours.run < 0) return pass_fours<kDamped>(fours, kick, MixedLaw<kLoss>{mixed_[fours.mixed]}, carry);
+  if (fours.run < 0) return pass_fours(fours, kick, MixedLaw<kLoss>{mixed_[fours.mixed]}, carry);
   const BarRun& run = runs_[std::size_t(fours.run)];
-  if (run.axial_stiffness > 0.0) pass_fours<kDamped>(fours, kick, StraightLaw<kLoss>{run}, carry);
-  else pass_fours<kDamped>(fours, kick, BentLaw<kLoss>{run}, carry);
+  if (run.axial_stiffness > 0.0) pass_fours(fours, kick, StraightLaw<kLoss>{run}, carry);
+  else pass_fours(fours, kick, BentLaw<kLoss>{run}, carry);
 }
 
 // Kick at the time that it is, then drift.
-template <bool kDamped>
 void Motion::pass(const Kick& kick) {
   for (Special& s : specials_) s.place = place(s.node), s.velocity = velocity(s.node), s.push = {};
   for (const Push& push : drive_.pushes) {
@@ -329,23 +292,56 @@ void Motion::pass(const Kick& kick) {
       if (s.node == push.node || s.tied == std::ptrdiff_t(push.node)) s.push += push.force(time_) * push.direction;
     }
   }
-  if constexpr (kDamped) set_decay(kick.relax);
-  work_of_moved(kick.time);
+  work_of_moved(0.5 * kick.time);
+  if (loses_) set_decay(kick.relax);
   Carry carry;
   for (const Fours& fours : fours_) {
-    if constexpr (kDamped) {
-      if (fours.run < 0 || runs_[std::size_t(fours.run)].branch_share > 0.0) {
-        pass_one_run<kDamped, true>(fours, kick, carry);
-        continue;
-      }
-    }
-    pass_one_run<kDamped, false>(fours, kick, carry);
+    const bool loses = loses_ && (fours.run < 0 || runs_[std::size_t(fours.run)].branch_share > 0.0);
+    loses ? pass_one_run<true>(fours, kick, carry) : pass_one_run<false>(fours, kick, carry);
   }
   lost_in_webbing_ += 0.5 * sum(carry.branch_work);
-  lost_to_air_ -= sum(carry.air_work);
-  kick_specials<kDamped>(kick);
+  kick_specials(kick);
+  work_of_moved_after(0.5 * kick.time);
   time_ += kick.drift;
   place_moved();
+}
+
+// What holds a moved point pulls on the line as much as its bars pull back: for half a kick with the branches as they
+// were, for half as they are after it; the bars are where they are before it drifts.
+void Motion::work_of_moved(double time) {
+  moved_bars_.clear();
+  for (const Moved& moved : drive_.moved) {
+    for (const std::size_t bar : {moved.node - 1, moved.node}) {
+      if (bar >= line_.bars() || !line_.is_bar(bar)) continue;
+      const std::size_t far = bar == moved.node ? bar + 1 : bar;
+      const Vec3 reach = place(far) - place(moved.node);
+      const double length = norm(reach);
+      if (!(length > 0.0)) continue;
+      const double rate = dot(1.0 / length * reach, moved.velocity(time_));
+      moved_bars_.push_back({bar, line_.laws[std::size_t(line_.law[bar])].tension(length * per_length_[bar] - 1.0), rate});
+      put_in_ -= time * rate * tension_of(bar, moved_bars_.back().curve);
+    }
+  }
+}
+
+void Motion::work_of_moved_after(double time) {
+  for (const MovedBar& moved : moved_bars_) put_in_ -= time * moved.rate * tension_of(moved.bar, moved.curve);
+}
+
+// What the air takes of all velocities over a time, places held.
+void Motion::drag(double time) {
+  if (!in_air_) return;
+  const Vec3 air = drive_.air ? drive_.air(time_) : Vec3{};
+  Lane work{};
+  for (std::size_t i = 0; i < nodes_; i += kLanes) {
+    const Lane vy = load_lane(v_[1].data() + i), vz = load_lane(v_[2].data() + i);
+    Lane dy, dz;
+    add_drag(load_lane(drag_y_.data() + i), load_lane(drag_z_.data() + i), time, Lane(vy - air.y), Lane(vz - air.z), dy, dz);
+    work += load_lane(mass_.data() + i) * (dy * (vy + 0.5 * dy) + dz * (vz + 0.5 * dz));
+    store_lane(vy + dy, v_[1].data() + i);
+    store_lane(vz + dz, v_[2].data() + i);
+  }
+  lost_to_air_ -= sum(work);
 }
 
 void Motion::drift_only(double drift) {
@@ -364,23 +360,6 @@ void Motion::place_moved() {
   }
 }
 
-// What holds a moved point pulls on the line as much as its bars pull back.
-void Motion::work_of_moved(double kick) {
-  for (const Moved& moved : drive_.moved) {
-    Vec3 bars;
-    const std::size_t node = moved.node;
-    if (node > 0) bars += tension(node - 1) * direction(node, node - 1);
-    if (node + 1 < nodes_) bars += tension(node) * direction(node, node + 1);
-    put_in_ -= kick * dot(bars, moved.velocity(time_));
-  }
-}
-
-Vec3 Motion::direction(std::size_t from, std::size_t to) const {
-  const Vec3 d = place(to) - place(from);
-  const double length = norm(d);
-  return length > 0.0 ? 1.0 / length * d : Vec3{};
-}
-
 void Motion::set_decay(double relax) {
   if (relax == decay_of_) return;
   const std::array<double, kBranches> times = branch_times();
@@ -390,23 +369,33 @@ void Motion::set_decay(double relax) {
 
 bool Motion::advance(double duration) {
   const auto count = std::size_t(std::max(1.0, std::ceil(duration / step_ - 1e-9)));
-  const double h = duration / double(count);
-  const double begin = time_;
+  const double h = duration / double(count), begin = time_;
+  double airtime = 0.0;  // owed to drag
+  for (std::size_t done = 0; done < count;) {
+    const std::size_t steps = std::min(kStepsOfDrag, count - done);
+    airtime += 0.5 * h * double(steps);
+    drag(airtime);
+    go(steps, h);
+    airtime = 0.5 * h * double(steps);
+    done += steps;
+    if (!in_sight()) return false;
+  }
+  drag(airtime);
+  time_ = begin + duration;
+  place_moved();
+  return true;
+}
+
+void Motion::go(std::size_t steps, double h) {
   drift_only(stages_.front().drift * h);
-  for (std::size_t step = 0; step < count; ++step) {
+  for (std::size_t step = 0; step < steps; ++step) {
     for (std::size_t i = 0; i < stages_.size(); ++i) {
       const bool last = i + 1 == stages_.size();
       double drift = last ? stages_.front().drift : stages_[i + 1].drift;
-      if (last && step + 1 < count) drift *= 2.0;  // the end of this step and the start of the next
-      const Stage& stage = stages_[i];
-      const Kick kick{stage.kick * h, stage.relax * h, drift * h, drive_.air ? drive_.air(time_) : Vec3{}};
-      damped_ ? pass<true>(kick) : pass<false>(kick);
+      if (last && step + 1 < steps) drift *= 2.0;  // the end of this step and the start of the next
+      pass({stages_[i].kick * h, stages_[i].relax * h, drift * h});
     }
-    if (step % 256 == 0 && !in_sight()) return false;
   }
-  time_ = begin + duration;
-  place_moved();
-  return in_sight();
 }
 
 bool Motion::in_sight() const {
@@ -418,7 +407,10 @@ bool Motion::in_sight() const {
 double Motion::tension(std::size_t bar) const {
   if (!line_.is_bar(bar)) return 0.0;
   const double stretch = norm(place(bar + 1) - place(bar)) * per_length_[bar] - 1.0;
-  const double curve = line_.laws[std::size_t(line_.law[bar])].tension(stretch);
+  return tension_of(bar, line_.laws[std::size_t(line_.law[bar])].tension(stretch));
+}
+
+double Motion::tension_of(std::size_t bar, double curve) const {
   const double share = branch_share(line_.loss[bar]);
   double z = 0.0;
   for (const Column& branch : z_) z += branch[bar];

@@ -1,10 +1,10 @@
 // A line in motion: large swings, bars that go slack and snap tight, loss in the webbing, air drag.
 //
-// The step is a symmetric splitting of three flows that are each exact or nearly so: drift (places move
-// with their velocities), kick (velocities change under bar forces, gravity and pushes, places held) and
-// relax (webbing loses tension and air takes speed, places held), the last inside a kick. Without
-// loss and air it is symplectic, so energy does not creep. Second order in time; docs/motion.md says why
-// this and not another, with figures.
+// The step is a symmetric splitting of flows that are each exact or nearly so: drift (places move with their
+// velocities), kick (velocities change under bar forces, gravity and pushes, places held), relax (webbing loses
+// tension, places held) inside a kick, and, around every few steps, drag (air takes speed, places held). Without
+// loss and air it is symplectic, so energy does not creep. Second order in time; docs/motion.md says why this and
+// not another, with figures.
 //
 // Loss: bar tension is T(e) plus branches g (T(e) - z_j) with dz_j/dt = (T(e) - z_j) / tau_j, never less than
 // nothing (loss.h). Drag: drag.h.
@@ -104,7 +104,7 @@ class Motion {
   };
   using Columns = std::array<Column, 3>;
 
-  struct Kick { double time, relax, drift; Vec3 air; };   // [s], [m/s]
+  struct Kick { double time, relax, drift; };             // [s]
   struct Carry;
   // Fours of bars [first, first + 4 count) that lie in one run, or that do not.
   struct Fours { std::size_t first, count; std::ptrdiff_t run; std::size_t mixed; };
@@ -112,20 +112,25 @@ class Motion {
   struct Mixed { std::vector<RunOfSome> runs; Lane branch_share; };   // of one four: what each of its bars is made of
   template <bool kLoss> struct MixedLaw;
 
-  template <bool kDamped> void pass(const Kick& kick);
-  template <bool kDamped, class Law> void pass_fours(const Fours& fours, const Kick& kick, Law law, Carry& carry);
-  template <bool kDamped, bool kLoss> void pass_one_run(const Fours& fours, const Kick& kick, Carry& carry);
-  template <bool kDamped> void kick_specials(const Kick& kick);
+  struct MovedBar { std::size_t bar; double curve, rate; };   // tension of the curve [N], speed of its end away [m/s]
+
+  void go(std::size_t steps, double h);
+  void pass(const Kick& kick);
+  template <class Law> void pass_fours(const Fours& fours, const Kick& kick, Law law, Carry& carry);
+  template <bool kLoss> void pass_one_run(const Fours& fours, const Kick& kick, Carry& carry);
+  void kick_specials(const Kick& kick);
+  void drag(double time);
   void drift_only(double drift);
   void place_moved();
-  void work_of_moved(double kick);
+  void work_of_moved(double time);
+  void work_of_moved_after(double time);
+  double tension_of(std::size_t bar, double curve) const;
   void set_decay(double relax);
   void group_fours();
   void set_up_node(std::size_t node, const Vec3& at);
   void relax_fully(const BarRun& run);
   void note_start();
   bool in_sight() const;
-  Vec3 direction(std::size_t from, std::size_t to) const;
   EnergyLedger energies() const;
 
   MotionLine line_;
@@ -134,11 +139,10 @@ class Motion {
   Drive drive_;
   double step_ = 0.0, time_ = 0.0;
   std::span<const Stage> stages_;
-  bool damped_ = false;
+  bool loses_ = false, in_air_ = false;
   Columns x_, v_;                           // places and velocities
-  Columns force_;                           // of bars [N]; kept where there is loss or drag
   Column per_length_, per_mass_;            // of bars [1/m], of nodes [1/kg]
-  Column mass_, drag_y_, drag_z_;           // for drag; mass 0 at specials, which are reckoned one by one
+  Column mass_, drag_y_, drag_z_;           // for drag; the mass of tied nodes on the main
   std::array<Column, kBranches> z_;         // of the branches [N]
   Column length_before_, branch_before_;    // of bars one pass ago [m], [N]
   std::vector<Fours> fours_;
@@ -147,13 +151,15 @@ class Motion {
   double decay_of_ = -1.0;                  // the time that decay_ is for [s]
   std::vector<Special> specials_;
   std::vector<Vec3> moved_from_;
+  std::vector<MovedBar> moved_bars_;
   double put_in_ = 0.0, lost_in_webbing_ = 0.0, lost_to_air_ = 0.0, at_start_ = 0.0;
 };
 
 /// The longest step at which small waves of the line stay bounded [s]: from the greatest ratio of bar
-/// stiffness to node mass (Gershgorin), loss branches and the whole curve included.
+/// stiffness to node mass (Gershgorin), loss branches and the curve up to MotionLine::greatest_tension included.
+/// @throws InputError "line.nodes" if no node is free
 double longest_steady_step(const MotionLine& line, Scheme scheme);
-/// The step taken when none is asked for [s]: the share of the longest at which the ledger of a shake closes.
+/// The step taken when none is asked for [s]: half the longest. Lines whose loops snap want less: watch the ledger.
 double steady_step(const MotionLine& line, Scheme scheme);
 
 }  // namespace spanloom

@@ -11,6 +11,8 @@ namespace {
 
 constexpr double kTensionReserve = 3.0;  // over the standing line: what a shake or a bounce may come to
 
+constexpr double kRingReserve = 1.7;      // over the middle one of all bars: bays differ in how they are cut
+
 double mass_of(const Vec3& weight) { return weight.z == 0.0 ? 0.0 : -weight.z / kGravity; }
 
 // Adds the chains of one strand, 0 main or 1 loops, as neighbours in a row.
@@ -54,29 +56,48 @@ void for_each_bar(const Line& line, const MotionLine& moving, Visit visit) {
   }
 }
 
-// A shackle is so stiff that it alone would set the time step. It is taken as soft as the stiffest webbing
-// beside it allows without a shorter step, and as long as it stands: what it then gives per newton does
-// not show beside what the webbing gives.
-void soften_links(MotionLine& moving, const Mesh& mesh, const Equilibrium& standing) {
-  const Line& line = mesh.line;
-  const int link_law = int(line.laws.size()) - 1;
-  double stiffest = 0.0;  // of all webbing bars [N/m]
-  for_each_bar(line, moving, [&](std::size_t bar, std::size_t, std::size_t from) {
-    if (line.law[from] != link_law) {
-      stiffest = std::max(stiffest, greatest_stiffness(line.laws[std::size_t(line.law[from])], moving.greatest_tension) / moving.length[bar]);
+// How fast a bar would make the nodes at its ends ring against each other [1/s2].
+double ring(const MotionLine& moving, std::size_t bar) {
+  double per_mass = 0.0;
+  for (const std::size_t node : {bar, bar + 1}) {
+    std::size_t carrier = node;
+    for (const Tie& tie : moving.ties) {
+      if (tie.backup == node) carrier = tie.main;
     }
+    if (!moving.held[carrier] && moving.mass[carrier] > 0.0) per_mass += 1.0 / moving.mass[carrier];
+  }
+  return greatest_stiffness(moving.laws[std::size_t(moving.law[bar])], moving.greatest_tension) / moving.length[bar] * per_mass;
+}
+
+// A shackle, or a stub of webbing beside a joint, is so stiff that it alone would set the time step of the whole line.
+// Such a bar is made as soft as the step of the others allows, and as long as it stands: what it then gives per newton
+// is about what one more bar of webbing would.
+void soften_stubs(MotionLine& moving, const Mesh& mesh, const Equilibrium& standing) {
+  const Line& line = mesh.line;
+  std::vector<double> rings(moving.bars(), 0.0);
+  std::vector<double> of_strand[2];
+  for_each_bar(line, moving, [&](std::size_t bar, std::size_t chain, std::size_t) {
+    of_strand[chain % 2].push_back(rings[bar] = ring(moving, bar));
   });
+  double allowed = 0.0;
+  for (std::vector<double>& all : of_strand) {
+    if (all.empty()) continue;
+    const auto middle = all.begin() + std::ptrdiff_t(all.size() / 2);
+    std::nth_element(all.begin(), middle, all.end());
+    allowed = std::max(allowed, kRingReserve * *middle);
+  }
   Vec3 force;
   for_each_bar(line, moving, [&](std::size_t bar, std::size_t chain, std::size_t from) {
     if (from == line.chains[chain].first) force = standing.near_force[chain];
     else force -= line.load[from - 1];
-    if (line.law[from] != link_law) return;
-    const double standing_length = line.length[from] * (1.0 + norm(force) / kLinkStiffness);
-    // Stretched by the same force to the same length: L (1 + T / (k L)) with k L as stiffness.
-    const double length = standing_length - norm(force) / stiffest;
-    if (!(length > 0.0)) return;  // shorter than its own stretch would be: left stiff
+    if (rings[bar] <= allowed) return;
+    const StretchCurve& curve = line.laws[std::size_t(line.law[from])];
+    const double softer = greatest_stiffness(curve, moving.greatest_tension) / moving.length[bar] * allowed / rings[bar];  // [N/m]
+    const double standing_length = line.length[from] * (1.0 + curve.stretch_at(norm(force)).stretch);
+    const double length = standing_length - norm(force) / softer;  // stretched by the same force to the same length
+    if (!(length > 0.0)) return;  // it would have to be shorter than nothing: left as it is
     moving.length[bar] = length;
-    moving.laws.push_back(StretchCurve::linear(stiffest * length));
+    moving.laws.push_back(StretchCurve::linear(softer * length));
     moving.law[bar] = int(moving.laws.size()) - 1;
   });
 }
@@ -142,7 +163,7 @@ MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& stan
     for (const Vec3& force : *forces) greatest = std::max(greatest, norm(force));
   }
   moving.greatest_tension = kTensionReserve * greatest;
-  soften_links(moving, mesh, standing);
+  soften_stubs(moving, mesh, standing);
   return moving;
 }
 

@@ -62,7 +62,7 @@ MotionLine motion_line(const Line& line);
 enum class Facing { as_taped, broadside };
 
 /// The same with the loss of each webbing (none where none is stated) and its drag, taken on natural lengths.
-/// @param standing  where the mesh is at rest: links are made softer there without moving it
+/// @param standing  where the mesh is at rest: links and stubs are made softer there without moving it
 MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& standing, Facing facing);
 
 /// Steepest slope of a load-stretch curve up to a tension [N].

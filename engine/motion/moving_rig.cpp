@@ -106,7 +106,11 @@ double whole_loop_length(const Mesh& mesh) {
 
 }  // namespace
 
-MovingOutcome moving_rig(const Rig& rig, const MotionMesh& mesh) { return stand(rig, mesh); }
+MovingOutcome moving_rig(const Rig& rig, const MotionMesh& mesh) {
+  Rig shaken = rig;
+  shaken.extra_places.clear();  // a node at each would only shorten the time step
+  return stand(shaken, mesh);
+}
 
 MovingOutcome evenly_taped(const MovingRig& from, const MotionMesh& mesh) {
   Rig rig = from.rig;
@@ -115,7 +119,6 @@ MovingOutcome evenly_taped(const MovingRig& from, const MotionMesh& mesh) {
   for (std::size_t k = 1; k < from.bays(); ++k) even.positions.push_back(webbing * double(k) / double(from.bays()));
   rig.spacing.pattern = even;
   rig.spacing.close.reset();
-  rig.extra_places.clear();
   const double main = std::accumulate(from.bay_length.begin(), from.bay_length.end(), 0.0);
   rig.backup.amount = SlackShare{{whole_loop_length(from.mesh) / main - 1.0}};
   if (rig.main.tension) rig.main.tension = from.tension;

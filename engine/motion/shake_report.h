@@ -60,7 +60,7 @@ struct ShakeReport {
 struct ShakeReportOptions {
   bool quick = false;                     ///< the rig alone, sideways
   unsigned threads = 1;                   ///< [-]
-  MotionMesh mesh;
+  MotionMesh mesh{};
   UnitSystem units = UnitSystem::metric;  ///< of sentences
   /// Called after each piece of work with the number done and the number in all, from any one thread at a time.
   /// Returning false stops.

@@ -119,8 +119,8 @@ struct Walker {
 
 struct Wind {
   double speed = 0.0;                ///< steady, from the side towards +y [m/s], >= 0
-  std::optional<double> gust;        ///< greatest speed of a gust on top of it, >= speed [m/s]
-  Stated<double> gust_time;          ///< how long the gust takes to come and go [s], > 0
+  std::optional<double> gust{};      ///< greatest speed of a gust on top of it, >= speed [m/s]
+  Stated<double> gust_time{};        ///< how long the gust takes to come and go [s], > 0
 };
 
 /// How hard the line is shaken to see what comes back.
