@@ -61,7 +61,7 @@ const std::vector<std::string>& cautions() {
       "Have the rig and its anchors checked by a competent rigger before anyone clips in.",
       "Follow local rules, and the wishes of the owner of the rock, the tree and the land.",
       "Use certified gear within its rating.",
-      "Falls, main failure and the motion of a shake are not part of these statics.",
+      "Falls and main failure are not computed; flutter and twist of the webbing are in none of the numbers.",
   };
   return kCautions;
 }

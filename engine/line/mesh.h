@@ -15,7 +15,7 @@ struct MeshOptions {
   /// [m]; 0: as many bars as said above and a node at the middle of each bay, else as few as this allows
   double longest_main_bar = 0.0;
   double longest_loop_bar = 0.0;  ///< [m]; the same for loops
-  int least_loop_bars = 4;        ///< per bay where longest_loop_bar rules [-]
+  int least_loop_bars = 3;        ///< per bay where longest_loop_bar rules [-]
 };
 
 /// A line with the way back to the rig it was cut from.

@@ -36,7 +36,7 @@ std::span<const Motion::Stage> stages_of(Scheme scheme) {
 // Up to here w h a harmonic swing of frequency w stays bounded under step h; for S6 from its trace.
 constexpr double kLeapfrogLimit = 2.0, kFourthOrderLimit = 3.13;
 // Bars that snap tight heat the fastest waves well below that limit. Measured: docs/motion.md.
-constexpr double kLeapfrogShare = 0.5, kFourthOrderShare = 0.5;
+constexpr double kLeapfrogShare = 0.7, kFourthOrderShare = 0.5;
 
 double square(double a) { return a * a; }
 

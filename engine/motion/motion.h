@@ -159,7 +159,8 @@ class Motion {
 /// stiffness to node mass (Gershgorin), loss branches and the curve up to MotionLine::greatest_tension included.
 /// @throws InputError "line.nodes" if no node is free
 double longest_steady_step(const MotionLine& line, Scheme scheme);
-/// The step taken when none is asked for [s]: half the longest. Lines whose loops snap want less: watch the ledger.
+/// The step taken when none is asked for [s]: 0.7 (leapfrog) or 0.5 of the longest. Lines whose loops snap
+/// want less: watch the ledger.
 double steady_step(const MotionLine& line, Scheme scheme);
 
 }  // namespace spanloom

@@ -37,7 +37,7 @@ struct MovingOutcome {
 /// How finely a line is cut for motion.
 struct MotionMesh {
   double main_bar = 0.45;                 ///< longest [m]
-  double loop_bar = 0.25;                 ///< longest [m]
+  double loop_bar = 0.30;                 ///< longest [m]
 };
 
 /// The rig itself. @throws InputError as find_natural_lengths()

@@ -13,6 +13,7 @@ namespace {
 
 constexpr int kMostSizings = 6;
 constexpr double kSizedWithin = 0.03;        // of the asked first swing
+constexpr double kSizingShare = 0.9;         // of the longest time step
 constexpr double kLooksPerPeriod = 40.0;     // also per round trip
 constexpr int kMostHalvings = 4;             // of the time step
 constexpr double kSettled = 0.05;            // of the first swing
@@ -106,20 +107,22 @@ class Run {
     double last_above = 0.0;                  // last time that the place was beyond a threshold [s]
   };
 
-  // Goes on for a time. @return empty where the ledger did not close
-  std::optional<Seen> go_on(double duration, double threshold = 0.0) {
+  struct Going { double threshold = 0.0; bool check_ledger = true; };
+
+  // Goes on for a time. @return empty where the numbers ran away or the ledger did not close
+  std::optional<Seen> go_on(double duration, const Going& how = {0.0, true}) {
     const auto looks = std::size_t(std::max(1.0, std::ceil(duration / interval_)));
     Seen seen;
     seen.last_above = motion_.time();
     for (std::size_t i = 0; i < looks; ++i) {
       if (!motion_.advance(duration / double(looks))) return std::nullopt;
       watch_.look(motion_, history_);
-      if (!closes(motion_.ledger())) return std::nullopt;  // nothing is gained by going on
+      if (how.check_ledger && !closes(motion_.ledger())) return std::nullopt;  // nothing is gained by going on
       seen.mean_square += watch_.mean_square(motion_) / double(looks);
       seen.kinetic += watch_.kinetic(motion_) / double(looks);
       const double swing = std::abs(watch_.at_place(motion_));
       seen.swing = std::max(seen.swing, swing);
-      if (swing > threshold) seen.last_above = motion_.time();
+      if (swing > how.threshold) seen.last_above = motion_.time();
     }
     return seen;
   }
@@ -148,18 +151,30 @@ std::string ran_away(const Shake& shake) {
                      shake.frequency, 100.0 * shake.place);
 }
 
-// One attempt with a given time step; empty where it is too long.
-std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, const ShakeOptions& options, double step,
-                                   ShakeHistory& history) {
-  const double period = 1.0 / shake.frequency, round_trip = rig.round_trip, late = std::max(round_trip, period);
+// The force for the asked first swing, found with the longest step there is: no number of the report comes from it.
+double sized_force(const MovingRig& rig, const Shake& shake) {
+  const double step = kSizingShare * longest_steady_step(rig.line, Scheme::leapfrog);
   double force = first_force(rig, shake);
   for (int sizing = 0; sizing < kMostSizings; ++sizing) {
+    Run run(rig, shake, force, step, nullptr);
+    const std::optional<Run::Seen> first = run.go_on(1.0 / shake.frequency, {0.0, false});
+    if (!first || !(first->swing > 0.0)) return force;
+    force *= shake.first_swing / first->swing;
+    if (std::abs(first->swing - shake.first_swing) <= 10.0 * kSizedWithin * shake.first_swing) return force;
+  }
+  return force;
+}
+
+// One attempt with a given time step; empty where it is too long. The force is put right on the way.
+std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, const ShakeOptions& options, double step,
+                                   double& force, ShakeHistory& history) {
+  const double period = 1.0 / shake.frequency, round_trip = rig.round_trip, late = std::max(round_trip, period);
+  for (int sizing = 1;; ++sizing) {
     history = {};
     Run run(rig, shake, force, step, options.keep_history ? &history : nullptr);
     const std::optional<Run::Seen> first = run.go_on(period);
     if (!first) return std::nullopt;
-    const bool last = sizing + 1 == kMostSizings;
-    if (!last && std::abs(first->swing - shake.first_swing) > kSizedWithin * shake.first_swing) {
+    if (sizing < kMostSizings && std::abs(first->swing - shake.first_swing) > kSizedWithin * shake.first_swing) {
       force *= shake.first_swing / first->swing;
       continue;
     }
@@ -172,6 +187,7 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
     result.force = force;
     result.swing = first->swing;
     result.round_trip = round_trip;
+    result.step = step;
     result.returned = std::sqrt(returned->mean_square / first->mean_square);
     result.ledger = run.motion().ledger();
     result.energy_share = 2.0 * returned->kinetic / result.ledger.put_in;
@@ -182,16 +198,15 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
     }
     return result;
   }
-  return std::nullopt;
 }
 
 }  // namespace
 
 ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOptions& options) {
   ShakeOutcome outcome;
-  double step = steady_step(rig.line, Scheme::leapfrog);
+  double force = sized_force(rig, shake), step = steady_step(rig.line, Scheme::leapfrog);
   for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
-    outcome.result = attempt(rig, shake, options, step, outcome.history);
+    outcome.result = attempt(rig, shake, options, step, force, outcome.history);
     if (outcome.result) return outcome;
   }
   outcome.history = {};
@@ -199,19 +214,20 @@ ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOpti
   return outcome;
 }
 
-std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& result, double longest) {
+std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& result, const std::function<bool()>& keep_on) {
   const double period = 1.0 / result.shake.frequency, threshold = kSettled * result.swing;
-  double step = steady_step(rig.line, Scheme::leapfrog);
+  double step = 0.5 * result.step;  // so much longer a run wants a finer one
   for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
     Run run(rig, result.shake, result.force, step, nullptr);
     double last_above = period;
     bool ran = run.go_on(period).has_value();
-    while (ran && run.motion().time() < period + longest && run.motion().time() < last_above + kStaysSettled) {
-      const std::optional<Run::Seen> seen = run.go_on(1.0, threshold);
+    while (ran && run.motion().time() < period + kLongestSettling && run.motion().time() < last_above + kStaysSettled) {
+      if (keep_on && !keep_on()) return std::nullopt;
+      const std::optional<Run::Seen> seen = run.go_on(1.0, {threshold, true});
       ran = seen.has_value();
       if (ran && seen->swing > threshold) last_above = seen->last_above;
     }
-    if (ran) return std::min(longest, last_above - period);
+    if (ran) return std::min(kLongestSettling, last_above - period);
   }
   return std::nullopt;
 }

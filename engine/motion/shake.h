@@ -6,6 +6,7 @@
 // t0 + 2 t_r to t0 + 2 t_r + W, over the same from 0 to t0.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -43,6 +44,7 @@ struct ShakeResult {
   double force = 0.0;                     ///< amplitude of the force [N]
   double swing = 0.0;                     ///< first swing that it made [m]
   double round_trip = 0.0;                ///< t_r [s]
+  double step = 0.0;                      ///< of time, at which the ledger closed [s]
   double returned = 0.0;                  ///< return R [-]
   double energy_share = 0.0;              ///< twice the mean kinetic energy of the main in that direction late, over put in [-]
   EnergyLedger ledger;                    ///< at the end
@@ -71,8 +73,13 @@ inline constexpr double kGreatestDrift = 1e-3;
 /// Shakes a line. Never a number whose ledger does not close.
 [[nodiscard]] ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOptions& options = {});
 
+/// Longest settling time that is looked for [s].
+inline constexpr double kLongestSettling = 60.0;
+
 /// Time from the end of the shake after which the shaken place stays below 5 % of its first swing [s], at most
-/// `longest`; empty where the ledger did not close.
-[[nodiscard]] std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& result, double longest = 60.0);
+/// kLongestSettling; empty where the ledger did not close or keep_on said no.
+/// @param keep_on  asked once a simulated second; may be empty
+[[nodiscard]] std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& result,
+                                                  const std::function<bool()>& keep_on = {});
 
 }  // namespace spanloom

@@ -18,7 +18,7 @@ namespace {
 constexpr double kHighestMode = 5.0;        // [Hz]
 constexpr double kPicturedFrequency = 2.5;  // [Hz]
 constexpr double kPicturedPlace = 0.15;     // share of the gap
-constexpr double kPicturedTrips = 6.0;      // round trips in the picture
+constexpr double kPicturedTrips = 5.0;      // round trips in the picture
 
 double spread(const std::vector<double>& values) {
   if (values.size() < 2) return 0.0;
@@ -63,7 +63,7 @@ class Reporter {
     describe_lines();
     list_work();
     const bool finished = in_parallel(work_.size(), options_.threads, [this](std::size_t i) { work_[i](); },
-                                      [this](std::size_t done) { return !options_.progress || options_.progress(done, work_.size()); });
+                                      [this](std::size_t done) { return tell(done); });
     report_.stopped = !finished;
     if (!failed_.empty()) return {std::nullopt, failed_};
     collect();
@@ -72,6 +72,9 @@ class Reporter {
 
  private:
   const MovingRig& rig() const { return *lines_[0].rig; }
+
+  // The settling of the worst case comes when all else is done.
+  bool tell(std::size_t done) { return !options_.progress || options_.progress(done, work_.size() + (options_.quick ? 0 : 1)); }
 
   void describe_lines() {
     report_.frequencies = third_octaves();
@@ -97,7 +100,7 @@ class Reporter {
     }
     work_.push_back([this] {
       report_.lateral = frequencies_of(rig(), Swing::lateral, mode_notes_);
-      report_.in_plane = frequencies_of(rig(), Swing::in_plane, mode_notes_);
+      if (!options_.quick) report_.in_plane = frequencies_of(rig(), Swing::in_plane, mode_notes_);
       mode_notes_.erase(std::unique(mode_notes_.begin(), mode_notes_.end()), mode_notes_.end());
     });
     work_.push_back([this] {
@@ -134,15 +137,16 @@ class Reporter {
     for (Slot& slot : slots_) {
       if (slot.result) report_.shakes.push_back({slot.line, std::move(*slot.result), std::nullopt});
     }
-    take_means();
+    if (!report_.stopped) take_means();
     for (std::size_t i = 0; i < report_.shakes.size(); ++i) {
       if (report_.shakes[i].line != ComparedLine::rig) continue;
       if (!report_.worst || report_.shakes[i].result.returned > report_.shakes[*report_.worst].result.returned) report_.worst = i;
     }
-    if (report_.worst && !report_.stopped) {
+    if (report_.worst && !report_.stopped && !options_.quick) {
       ReportedShake& worst = report_.shakes[*report_.worst];
-      worst.settling = settling_time(rig(), worst.result);
-      if (!worst.settling) report_.notes.push_back("Settling time left out: its energy ledger did not close.");
+      worst.settling = settling_time(rig(), worst.result, [this] { return !(report_.stopped = !tell(work_.size())); });
+      if (!report_.stopped && !worst.settling) report_.notes.push_back("Settling time left out: its energy ledger did not close.");
+      if (!report_.stopped) report_.stopped = !tell(work_.size() + 1);
     }
     std::ranges::copy(mode_notes_, std::back_inserter(report_.notes));
     add_swings();
@@ -165,7 +169,7 @@ class Reporter {
   }
 
   void add_swings() {
-    SwingCase shakes{"shakes", "the shakes of this report", std::vector<LoopSwing>(rig().has_loops() ? rig().bays() : 0), std::nullopt};
+    SwingCase shakes{"shakes", "In the sideways shakes of this report", std::vector<LoopSwing>(rig().has_loops() ? rig().bays() : 0), std::nullopt};
     for (const ReportedShake& shake : report_.shakes) {
       if (shake.line != ComparedLine::rig || shake.result.shake.direction != ShakeDirection::sideways) continue;
       for (std::size_t bay = 0; bay < shakes.loops.size(); ++bay) {

@@ -22,7 +22,7 @@ const char* name_of(ShakeDirection direction);
 struct ReportedShake {
   ComparedLine line = ComparedLine::rig;
   ShakeResult result;
-  std::optional<double> settling;         ///< [s]; only of the worst case
+  std::optional<double> settling;         ///< [s]; only of the worst case, not when quick
 };
 
 /// One line as it was compared.
@@ -45,7 +45,7 @@ struct ShakeReport {
   std::vector<ReportedShake> shakes;
   std::optional<std::size_t> worst;       ///< index into shakes: the rig's greatest return
   Unevenness unevenness;                  ///< of the rig
-  std::vector<double> lateral, in_plane;  ///< natural frequencies of the standing rig below 5 Hz [Hz]
+  std::vector<double> lateral, in_plane;  ///< natural frequencies of the standing rig below 5 Hz, in-plane not when quick [Hz]
   std::vector<SwingCase> swings;          ///< shakes, gust, bounce; the two latter only when not quick
   ShakeHistory history;                   ///< of the picture
   Shake pictured;                         ///< what is shaken in it

@@ -53,7 +53,7 @@ void say_worst(ShakeReport& report, UnitSystem units) {
   if (bare != nullptr) words += fmt::format("; without loops {} %", percent(bare->result.returned));
   report.sentences.push_back(words + ".");
   if (worst.settling) {
-    report.sentences.push_back(*worst.settling < 60.0
+    report.sentences.push_back(*worst.settling < kLongestSettling - 0.05
         ? fmt::format("There the line takes {:.1f} s after that shake to stay below a twentieth of its first swing.", *worst.settling)
         : "There the line does not stay below a twentieth of its first swing within 60 s after that shake.");
   }
@@ -92,10 +92,30 @@ void say_unevenness(ShakeReport& report) {
       percent(report.unevenness.bays), percent(report.unevenness.drops)));
 }
 
+// "the loop of bay 4 passes", "the loops of bays 4, 7 pass", "24 of 32 loops pass".
+std::string which(const std::vector<std::size_t>& bays, std::size_t all, const char* one, const char* many) {
+  constexpr std::size_t kMostNamed = 6;
+  if (bays.size() == 1) return fmt::format("the loop of bay {} {}", bays[0], one);
+  if (bays.size() > kMostNamed) return fmt::format("{} of {} loops {}", bays.size(), all, many);
+  return fmt::format("the loops of bays {} {}", fmt::join(bays, ", "), many);
+}
+
+// The slowest sideways shake of the rig in which a loop passes over [Hz].
+std::optional<double> slowest_over(const ShakeReport& report) {
+  std::optional<double> slowest;
+  for (const ReportedShake& shake : report.shakes) {
+    const ShakeResult& result = shake.result;
+    if (shake.line != ComparedLine::rig || result.shake.direction != ShakeDirection::sideways) continue;
+    const bool over = std::any_of(result.loops.begin(), result.loops.end(), [](const LoopSwing& loop) { return loop.passes_over; });
+    if (over && (!slowest || result.shake.frequency < *slowest)) slowest = result.shake.frequency;
+  }
+  return slowest;
+}
+
 void say_swings(ShakeReport& report) {
   for (const SwingCase& swing : report.swings) {
     if (swing.why_not) {
-      report.notes.push_back(fmt::format("Swing of the loops in a {} not computed: {}.", swing.name, *swing.why_not));
+      report.notes.push_back(fmt::format("{}: swing of the loops not computed: {}.", swing.what, *swing.why_not));
       continue;
     }
     if (swing.loops.empty()) continue;
@@ -107,10 +127,13 @@ void say_swings(ShakeReport& report) {
       if (swing.loops[bay].greatest > swing.loops[worst].greatest) worst = bay;
     }
     const int degrees = int(std::lround(swing.loops[worst].greatest * 180.0 / std::numbers::pi));
-    std::string words = fmt::format("In {}: the loop of bay {} swings farthest, {} degrees from hanging", swing.what, worst + 1, degrees);
-    if (!over.empty()) words += fmt::format("; the loops of bays {} pass over the main and may wrap it", fmt::join(over, ", "));
-    else if (!high.empty()) words += fmt::format("; the loops of bays {} rise above the main but none passes over", fmt::join(high, ", "));
+    std::string words = fmt::format("{} the loop of bay {} swings farthest, {} degrees from hanging", swing.what, worst + 1, degrees);
+    if (!over.empty()) words += fmt::format("; {} over the main and may wrap it", which(over, swing.loops.size(), "passes", "pass"));
+    else if (!high.empty()) words += fmt::format("; {} above the main but none passes over", which(high, swing.loops.size(), "rises", "rise"));
     else words += "; none rises above the main";
+    if (const auto from = swing.name == "shakes" ? slowest_over(report) : std::nullopt) {
+      words += fmt::format(" (from {:.3g} Hz up)", *from);
+    }
     report.sentences.push_back(words + ".");
   }
 }
@@ -148,11 +171,13 @@ void note_assumptions(ShakeReport& report, const MovingRig& rig, UnitSystem unit
 }  // namespace
 
 void say(ShakeReport& report, const MovingRig& rig, UnitSystem units) {
-  say_worst(report, units);
-  say_against_even(report, ShakeDirection::sideways);
-  say_against_even(report, ShakeDirection::up);
-  say_unevenness(report);
-  say_swings(report);
+  if (!report.stopped) {  // from half the shakes nothing follows
+    say_worst(report, units);
+    say_against_even(report, ShakeDirection::sideways);
+    say_against_even(report, ShakeDirection::up);
+    say_unevenness(report);
+    say_swings(report);
+  }
   note_assumptions(report, rig, units);
 }
 

@@ -94,12 +94,12 @@ void SwingWatch::look(const Motion& motion) {
 SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units) {
   SwingCase out{"gust", "", {}, std::nullopt};
   if (!rig.rig.wind || !rig.rig.wind->gust) {
-    out.what = "no gust";
+    out.what = "In a gust";
     out.why_not = "the rig file states no [wind] gust";
     return out;
   }
   const double steady = rig.rig.wind->speed, gust = *rig.rig.wind->gust, time = rig.rig.wind->gust_time.value;
-  out.what = fmt::format("a gust from the side from {} to {} and back within {:.3g} s, flat faces to the wind",
+  out.what = fmt::format("In a gust from the side from {} to {} and back within {:.3g} s, flat faces to the wind",
                          quantity_text(steady, Measure::speed, units), quantity_text(gust, Measure::speed, units), time);
   EquilibriumSolver solver(rig.mesh.line);
   const Line blown = in_side_wind(rig.mesh, solver, rig.standing, steady);
@@ -125,7 +125,7 @@ SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units) {
 SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units) {
   SwingCase out{"bounce", "", {}, std::nullopt};
   const double bounce = rig.rig.shake.bounce.value, mass = rig.rig.walker.mass;
-  out.what = fmt::format("a walker of {} at the middle bouncing {} up and down once, in light air of {} from the side",
+  out.what = fmt::format("With a walker of {} at the middle bouncing {} up and down once, in light air of {} from the side",
                          quantity_text(mass, Measure::mass, units), quantity_text(bounce, Measure::length, units),
                          quantity_text(kLightAir, Measure::speed, units));
   const NodeAt foot{rig.bays() / 2, rig.bays() % 2 == 0 ? 0 : rig.mesh.line.main_chain(rig.bays() / 2).count / 2};

@@ -27,7 +27,7 @@ class SwingWatch {
 /// The greatest swing of every loop in one kind of motion.
 struct SwingCase {
   std::string name;                       ///< "shakes", "gust", "bounce"
-  std::string what;                       ///< in words: how hard, where
+  std::string what;                       ///< how hard and where, as the beginning of a sentence
   std::vector<LoopSwing> loops;           ///< of each bay
   std::optional<std::string> why_not;     ///< in words, where it was not computed
 };

@@ -12,7 +12,7 @@ namespace spanloom {
 namespace {
 
 double returned(const Rig& rig, double frequency = 2.5, double swing = 0.1) {
-  const MovingOutcome moving = moving_rig(rig);
+  const MovingOutcome moving = moving_rig(rig, {0.45, 0.25});
   EXPECT_TRUE(moving.rig) << moving.why;
   const ShakeOutcome outcome = run_shake(*moving.rig, {frequency, 0.15, ShakeDirection::sideways, swing});
   EXPECT_TRUE(outcome.result) << outcome.why.words;
@@ -87,7 +87,7 @@ TEST(TwiceTheSpacing, NeedsAQuarterOfTheSlackForTheSameDrop) {
     Rig rig = short_rig();
     rig.site.gap = 32.0;
     rig.spacing.pattern = EvenBays{bay};
-    const MovingRig moving = *moving_rig(rig).rig;
+    const MovingRig moving = *moving_rig(rig, {0.2, 0.1}).rig;  // fine: a coarse loop hangs deeper
     const std::size_t middle = moving.bays() / 2;
     const ChainRange loop = moving.mesh.line.loop_chain(middle);
     double length = 0.0;
