@@ -7,7 +7,7 @@
 
 namespace spanloom {
 
-/// One row a shake.
+/// One row a shake. Settling stands only with the worst, and is empty there too where the line did not settle.
 std::string shakes_csv(const ShakeReport& report);
 
 /// The motion of the pictured shake: one row a moment, the time and how far the main is from where it stands, in the

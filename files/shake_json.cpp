@@ -16,6 +16,8 @@ Json numbers_of(const std::vector<double>& values) {
   return out;
 }
 
+Json numbers_or_null(const std::optional<std::vector<double>>& values) { return values ? numbers_of(*values) : Json(nullptr); }
+
 /// What the ledger does not account for, as a share of the energy put in.
 double drift_share(const EnergyLedger& ledger) { return ledger.put_in > 0.0 ? ledger.drift / ledger.put_in : 0.0; }
 
@@ -89,7 +91,8 @@ std::string shake_json(const Rig& rig, const ShakeReport& report) {
   Json document = document_head("spanloom-shake", kShakeFormat, rig.title);
   Json& out = document["shake"];
   out["complete"] = !report.stopped;
-  out["modes"] = {{"lateral_Hz", numbers_of(report.lateral)}, {"in_plane_Hz", numbers_of(report.in_plane)}};
+  out["quick"] = report.quick;
+  out["modes"] = {{"lateral_Hz", numbers_or_null(report.lateral)}, {"in_plane_Hz", numbers_or_null(report.in_plane)}};
   out["shakes"] = shakes_json(report);
   out["worst"] = report.worst ? Json(*report.worst) : Json(nullptr);
   out["ledger"] = ledger_json(report);
@@ -97,6 +100,7 @@ std::string shake_json(const Rig& rig, const ShakeReport& report) {
   out["unevenness"] = {{"bays", finite(report.unevenness.bays)}, {"drops", finite(report.unevenness.drops)}};
   out["swing"] = swing_json(report);
   out["sentences"] = report.sentences;
+  out["swing_sentences"] = report.swing_sentences;
   out["notes"] = report.notes;
   return text_of(document);
 }

@@ -9,7 +9,8 @@
 namespace spanloom {
 
 /// The report as one JSON document, indented, ending with a line end. What does not exist (a settling time of any but
-/// the worst case, the ledger of a worst case that was not reached) is null.
+/// the worst case or of a line that did not settle, natural frequencies that were not computed, the ledger of a worst
+/// case that was not reached) is null.
 std::string shake_json(const Rig& rig, const ShakeReport& report);
 
 }  // namespace spanloom

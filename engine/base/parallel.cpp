@@ -3,6 +3,7 @@
 #include <atomic>
 #include <exception>
 #include <mutex>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -29,7 +30,11 @@ bool in_parallel(std::size_t count, unsigned threads, const std::function<void(s
     }
   };
   std::vector<std::thread> others;
-  for (unsigned t = 1; t < threads && t < count; ++t) others.emplace_back(worker);
+  try {
+    for (unsigned t = 1; t < threads && t < count; ++t) others.emplace_back(worker);
+  } catch (const std::system_error&) {
+    // No more threads to be had: those there are do the work.
+  }
   worker();
   for (std::thread& other : others) other.join();
   if (failure) std::rethrow_exception(failure);

@@ -436,8 +436,15 @@ EnergyLedger Motion::ledger() const {
   EnergyLedger ledger = energies();
   ledger.put_in = put_in_;
   ledger.lost_in_webbing = lost_in_webbing_;
+  for (const BarRun& run : runs_) {
+    if (run.branch_share == 0.0) continue;
+    // The last drift, which no kick has followed yet.
+    for (std::size_t i = run.first; i < run.first + run.count; ++i) {
+      ledger.lost_in_webbing += branch_before_[i] * (norm(place(i + 1) - place(i)) - length_before_[i]);
+    }
+  }
   ledger.lost_to_air = lost_to_air_;
-  ledger.drift = ledger.kinetic + ledger.stretch + ledger.height + lost_in_webbing_ + lost_to_air_ - put_in_ - at_start_;
+  ledger.drift = ledger.kinetic + ledger.stretch + ledger.height + ledger.lost_in_webbing + lost_to_air_ - put_in_ - at_start_;
   return ledger;
 }
 

@@ -39,7 +39,10 @@ MovingRig made(const Rig& rig, Mesh mesh, const Equilibrium& standing, const Equ
         moving.main_mass[end] += 0.5 * its_mass;
       }
       bay_length += stretched;
-      if (mesh.main_piece[std::size_t(mesh.piece_of_bar[main.first + i])].kind == Piece::Kind::webbing) mass += its_mass;
+      if (mesh.main_piece[std::size_t(mesh.piece_of_bar[main.first + i])].kind == Piece::Kind::webbing) {
+        mass += its_mass;
+        length += stretched;
+      }
     }
     for (std::size_t i = 0; i < loop.count; ++i) {
       if (mesh.backup_piece[std::size_t(mesh.piece_of_bar[loop.first + i])].kind != Piece::Kind::webbing) continue;
@@ -48,7 +51,6 @@ MovingRig made(const Rig& rig, Mesh mesh, const Equilibrium& standing, const Equ
     moving.tape_node.push_back(node);
     moving.bay_length.push_back(bay_length);
     if (loop.count > 0) moving.drop.push_back(loop_drop(shape.main[bay], shape.loop[bay]));
-    length += bay_length;
   }
   moving.mass_per_length = mass / length;
   moving.round_trip = 2.0 * rig.site.gap / std::sqrt(moving.tension / moving.mass_per_length);
@@ -106,6 +108,14 @@ double whole_loop_length(const Mesh& mesh) {
 
 }  // namespace
 
+std::size_t MovingRig::node_near(double along) const {
+  std::size_t best = 1;
+  for (std::size_t i = 1; i + 1 < line.main_nodes; ++i) {
+    if (std::abs(rest[i].x - along) < std::abs(rest[best].x - along)) best = i;
+  }
+  return best;
+}
+
 MovingOutcome moving_rig(const Rig& rig, const MotionMesh& mesh) {
   Rig shaken = rig;
   shaken.extra_places.clear();  // a node at each would only shorten the time step
@@ -123,7 +133,9 @@ MovingOutcome evenly_taped(const MovingRig& from, const MotionMesh& mesh) {
   rig.backup.amount = SlackShare{{whole_loop_length(from.mesh) / main - 1.0}};
   if (rig.main.tension) rig.main.tension = from.tension;
   try {
-    return stand(rig, mesh);
+    MovingOutcome even = stand(rig, mesh);
+    if (even.rig) even.rig->round_trip = from.round_trip;
+    return even;
   } catch (const InputError& error) {
     // The crew's file is right; it is our even layout that meets a joint or the like.
     return {std::nullopt, error.what()};
@@ -139,12 +151,20 @@ MovingOutcome without_loops(const MovingRig& from) {
     const Equilibrium standing = solver.solve();
     if (!standing.certified()) return {std::nullopt, "the line without loops found no proven rest"};
     const double tension = norm(standing.near_force[0]), miss = tension - from.tension;
-    if (std::abs(miss) <= kTensionTolerance * from.tension) return {made(from.rig, std::move(mesh), standing, solver), {}};
+    if (std::abs(miss) <= kTensionTolerance * from.tension) {
+      MovingRig bare = made(from.rig, std::move(mesh), standing, solver);
+      bare.round_trip = from.round_trip;
+      return {std::move(bare), {}};
+    }
     double compliance = 0.0;
     for (std::size_t bay = 0; bay < mesh.line.bays(); ++bay) {
       compliance += solver.chains().natural_length(2 * bay) * solver.chains().mean_stretch(2 * bay, tension).compliance;
     }
-    lengthen(mesh, last_chain, -1, miss * compliance);
+    try {
+      lengthen(mesh, last_chain, -1, miss * compliance);
+    } catch (const InputError&) {
+      return {std::nullopt, "the last bay is too short to give the line without loops the tension of the rig"};
+    }
   }
   return {std::nullopt, "no length gives the line without loops the tension of the rig"};
 }

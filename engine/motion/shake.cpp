@@ -21,19 +21,7 @@ constexpr double kStaysSettled = 10.0;       // so long that it is believed [s]
 
 int axis_of(ShakeDirection direction) { return direction == ShakeDirection::sideways ? 1 : 2; }
 
-std::size_t node_near(const MovingRig& rig, double along) {
-  std::size_t best = 1;
-  for (std::size_t i = 1; i + 1 < rig.line.main_nodes; ++i) {
-    if (std::abs(rig.rest[i].x - along) < std::abs(rig.rest[best].x - along)) best = i;
-  }
-  return best;
-}
-
-// Of what has been put in so far; before anything has, rounding of the line's own energy is all there is.
-bool closes(const EnergyLedger& ledger) {
-  const double rounding = 1e-12 * (std::abs(ledger.stretch) + std::abs(ledger.height));
-  return std::abs(ledger.drift) <= kGreatestDrift * std::max(std::abs(ledger.put_in), ledger.kinetic) + rounding;
-}
+double turned_over(const EnergyLedger& ledger) { return std::max(std::abs(ledger.put_in), ledger.kinetic); }
 
 Drive one_cycle(std::size_t node, const Shake& shake, double force) {
   const double period = 1.0 / shake.frequency;
@@ -95,7 +83,7 @@ class Watch {
 class Run {
  public:
   Run(const MovingRig& rig, const Shake& shake, double force, double step, ShakeHistory* history)
-      : shake_(shake), node_(node_near(rig, shake.place * rig.rig.site.gap)), watch_(rig, shake, node_),
+      : shake_(shake), node_(rig.node_near(shake.place * rig.rig.site.gap)), watch_(rig, shake, node_),
         motion_(rig.line, rig.rest, one_cycle(node_, shake, force), {Scheme::leapfrog, step}), history_(history),
         interval_(std::min(1.0 / shake.frequency, rig.round_trip) / kLooksPerPeriod) {
     watch_.look(motion_, history_);
@@ -114,12 +102,15 @@ class Run {
     const auto looks = std::size_t(std::max(1.0, std::ceil(duration / interval_)));
     Seen seen;
     seen.last_above = motion_.time();
+    double square_before = watch_.mean_square(motion_), kinetic_before = watch_.kinetic(motion_);
     for (std::size_t i = 0; i < looks; ++i) {
       if (!motion_.advance(duration / double(looks))) return std::nullopt;
       watch_.look(motion_, history_);
-      if (how.check_ledger && !closes(motion_.ledger())) return std::nullopt;  // nothing is gained by going on
-      seen.mean_square += watch_.mean_square(motion_) / double(looks);
-      seen.kinetic += watch_.kinetic(motion_) / double(looks);
+      if (how.check_ledger && !adds_up()) return std::nullopt;  // nothing is gained by going on
+      const double square = watch_.mean_square(motion_), kinetic = watch_.kinetic(motion_);
+      seen.mean_square += 0.5 * (square_before + square) / double(looks);
+      seen.kinetic += 0.5 * (kinetic_before + kinetic) / double(looks);
+      square_before = square, kinetic_before = kinetic;
       const double swing = std::abs(watch_.at_place(motion_));
       seen.swing = std::max(seen.swing, swing);
       if (swing > how.threshold) seen.last_above = motion_.time();
@@ -127,6 +118,10 @@ class Run {
     return seen;
   }
 
+  bool adds_up() const {
+    const EnergyLedger ledger = motion_.ledger();
+    return closes(ledger, turned_over(ledger));
+  }
   const Motion& motion() const { return motion_; }
   const Watch& watch() const { return watch_; }
   std::size_t node() const { return node_; }
@@ -214,20 +209,26 @@ ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOpti
   return outcome;
 }
 
-std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& result, const std::function<bool()>& keep_on) {
+bool closes(const EnergyLedger& ledger, double turned_over) {
+  const double rounding = 1e-12 * (std::abs(ledger.stretch) + std::abs(ledger.height));
+  return std::abs(ledger.drift) <= kGreatestDrift * turned_over + rounding;
+}
+
+std::optional<Settling> settling_of(const MovingRig& rig, const ShakeResult& result, const std::function<bool()>& keep_on) {
   const double period = 1.0 / result.shake.frequency, threshold = kSettled * result.swing;
   double step = 0.5 * result.step;  // so much longer a run wants a finer one
   for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
     Run run(rig, result.shake, result.force, step, nullptr);
     double last_above = period;
     bool ran = run.go_on(period).has_value();
-    while (ran && run.motion().time() < period + kLongestSettling && run.motion().time() < last_above + kStaysSettled) {
+    const auto waits = [&] { return run.motion().time() < last_above + kStaysSettled; };
+    while (ran && run.motion().time() < period + kLongestSettling && waits()) {
       if (keep_on && !keep_on()) return std::nullopt;
       const std::optional<Run::Seen> seen = run.go_on(1.0, {threshold, true});
       ran = seen.has_value();
       if (ran && seen->swing > threshold) last_above = seen->last_above;
     }
-    if (ran) return std::min(kLongestSettling, last_above - period);
+    if (ran) return Settling{!waits(), last_above - period};
   }
   return std::nullopt;
 }

@@ -1,8 +1,8 @@
 // One shake of one line: a sine cycle of force at a place, and how much of the swing comes back.
 //
 // Notation. t0: end of the shake, one period after its start. t_r: round trip, 2 gap / sqrt(T / m) with the
-// standing tension T of the main and the mass m of main and backup together per metre of main. W: the longer of
-// t_r and the period. Return: rms displacement of the main over its length in the direction of the shake from
+// standing tension T of the main and the mass m of main and backup together per metre of main, of the rig for every
+// line that is compared with it. W: the longer of t_r and the period. Return: rms displacement of the main over its length in the direction of the shake from
 // t0 + 2 t_r to t0 + 2 t_r + W, over the same from 0 to t0.
 #pragma once
 
@@ -76,10 +76,18 @@ inline constexpr double kGreatestDrift = 1e-3;
 /// Longest settling time that is looked for [s].
 inline constexpr double kLongestSettling = 60.0;
 
-/// Time from the end of the shake after which the shaken place stays below 5 % of its first swing [s], at most
-/// kLongestSettling; empty where the ledger did not close or keep_on said no.
+/// How a line comes to rest after a shake.
+struct Settling {
+  bool settles = false;                   ///< within kLongestSettling
+  double time = 0.0;                      ///< if so, from the end of the shake until the place stays below 5 % of its first swing [s]
+};
+
+/// Empty where the ledger did not close or keep_on said no.
 /// @param keep_on  asked once a simulated second; may be empty
-[[nodiscard]] std::optional<double> settling_time(const MovingRig& rig, const ShakeResult& result,
+[[nodiscard]] std::optional<Settling> settling_of(const MovingRig& rig, const ShakeResult& result,
                                                   const std::function<bool()>& keep_on = {});
+
+/// Whether a ledger closes to kGreatestDrift of the energy that came and went, or to rounding of what the line holds.
+bool closes(const EnergyLedger& ledger, double turned_over);
 
 }  // namespace spanloom

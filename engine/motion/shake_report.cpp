@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-#include <mutex>
 #include <numeric>
+
+#include <fmt/format.h>
 
 #include "base/input_error.h"
 #include "base/parallel.h"
@@ -28,19 +29,19 @@ double spread(const std::vector<double>& values) {
   return std::sqrt(square / double(values.size())) / mean;
 }
 
-std::vector<double> frequencies_of(const MovingRig& rig, Swing swing, std::vector<std::string>& notes) {
+std::optional<std::vector<double>> frequencies_of(const MovingRig& rig, Swing swing, std::vector<std::string>& notes) {
   const auto beside = [](const Vec3& at) { return at.y != 0.0; };
   if (std::any_of(rig.rest.begin(), rig.rest.end(), beside)) {
     notes.push_back("Natural frequencies left out: an anchor of the backup lies beside the line, so that it does not swing "
                     "sideways and up on its own.");
-    return {};
+    return std::nullopt;
   }
   ModeRange range;
   range.below_Hz = kHighestMode;
   const Modes modes = natural_modes(rig.line, rig.rest, swing, range);
   if (!modes.certified) {
     notes.push_back("Natural frequencies left out: not all of them could be proven.");
-    return {};
+    return std::nullopt;
   }
   std::vector<double> all;
   for (const Mode& mode : modes.modes) all.push_back(mode.frequency);
@@ -65,7 +66,6 @@ class Reporter {
     const bool finished = in_parallel(work_.size(), options_.threads, [this](std::size_t i) { work_[i](); },
                                       [this](std::size_t done) { return tell(done); });
     report_.stopped = !finished;
-    if (!failed_.empty()) return {std::nullopt, failed_};
     collect();
     return {std::move(report_), {}};
   }
@@ -107,6 +107,7 @@ class Reporter {
       const double time = 1.0 / kPicturedFrequency + kPicturedTrips * rig().round_trip;
       ShakeOutcome pictured = run_shake(rig(), report_.pictured, {true, time});
       report_.history = std::move(pictured.history);
+      if (!pictured.result) picture_why_ = std::move(pictured.why.words);
     });
     std::vector<ShakeDirection> directions = {ShakeDirection::sideways};
     if (!options_.quick) directions.push_back(ShakeDirection::up);
@@ -115,7 +116,7 @@ class Reporter {
         if (!lines_[line].rig) continue;
         for (const ShakeDirection direction : directions) {
           for (const double place : report_.places) {
-            slots_.push_back({ComparedLine(line), {frequency, place, direction, rig_.shake.swing.value}, {}});
+            slots_.push_back({ComparedLine(line), {frequency, place, direction, rig_.shake.swing.value}, {}, {}});
           }
         }
       }
@@ -123,34 +124,41 @@ class Reporter {
     for (std::size_t i = 0; i < slots_.size(); ++i) work_.push_back([this, i] { shake_slot(slots_[i]); });
   }
 
-  struct Slot { ComparedLine line; Shake shake; std::optional<ShakeResult> result; };
+  struct Slot { ComparedLine line; Shake shake; std::optional<ShakeResult> result; std::string why; };
 
   void shake_slot(Slot& slot) {
     ShakeOutcome outcome = run_shake(*lines_[std::size_t(slot.line)].rig, slot.shake);
     slot.result = std::move(outcome.result);
-    if (slot.result) return;
-    const std::lock_guard<std::mutex> lock(failing_);
-    failed_ = outcome.why.words;
+    slot.why = std::move(outcome.why.words);
   }
 
+  // A shake without a number is left out and said so.
   void collect() {
+    report_.quick = options_.quick;
     for (Slot& slot : slots_) {
       if (slot.result) report_.shakes.push_back({slot.line, std::move(*slot.result), std::nullopt});
+      else if (!slot.why.empty()) report_.notes.push_back(fmt::format("Left out ({}): {}.", name_of(slot.line), slot.why));
     }
-    if (!report_.stopped) take_means();
+    if (!picture_why_.empty()) report_.notes.push_back(fmt::format("Picture left out: {}.", picture_why_));
+    std::ranges::copy(mode_notes_, std::back_inserter(report_.notes));
+    if (!report_.stopped) {
+      take_means();
+      find_worst();
+    }
+    if (!report_.stopped) add_swings();
+    say(report_, rig(), options_.units);
+  }
+
+  void find_worst() {
     for (std::size_t i = 0; i < report_.shakes.size(); ++i) {
       if (report_.shakes[i].line != ComparedLine::rig) continue;
       if (!report_.worst || report_.shakes[i].result.returned > report_.shakes[*report_.worst].result.returned) report_.worst = i;
     }
-    if (report_.worst && !report_.stopped && !options_.quick) {
-      ReportedShake& worst = report_.shakes[*report_.worst];
-      worst.settling = settling_time(rig(), worst.result, [this] { return !(report_.stopped = !tell(work_.size())); });
-      if (!report_.stopped && !worst.settling) report_.notes.push_back("Settling time left out: its energy ledger did not close.");
-      if (!report_.stopped) report_.stopped = !tell(work_.size() + 1);
-    }
-    std::ranges::copy(mode_notes_, std::back_inserter(report_.notes));
-    add_swings();
-    say(report_, rig(), options_.units);
+    if (!report_.worst || options_.quick) return;
+    ReportedShake& worst = report_.shakes[*report_.worst];
+    worst.settling = settling_of(rig(), worst.result, [this] { return !(report_.stopped = !tell(work_.size())); });
+    if (!report_.stopped && !worst.settling) report_.notes.push_back("Settling time left out: its energy ledger did not close.");
+    if (!report_.stopped) tell(work_.size() + 1);
   }
 
   void take_means() {
@@ -169,7 +177,7 @@ class Reporter {
   }
 
   void add_swings() {
-    SwingCase shakes{"shakes", "In the sideways shakes of this report", std::vector<LoopSwing>(rig().has_loops() ? rig().bays() : 0), std::nullopt};
+    SwingCase shakes{"shakes", "In the sideways shakes", std::vector<LoopSwing>(rig().has_loops() ? rig().bays() : 0), std::nullopt};
     for (const ReportedShake& shake : report_.shakes) {
       if (shake.line != ComparedLine::rig || shake.result.shake.direction != ShakeDirection::sideways) continue;
       for (std::size_t bay = 0; bay < shakes.loops.size(); ++bay) {
@@ -179,7 +187,7 @@ class Reporter {
       }
     }
     report_.swings.push_back(std::move(shakes));
-    if (options_.quick || report_.stopped) return;
+    if (options_.quick) return;
     report_.swings.push_back(std::move(gust_));
     report_.swings.push_back(std::move(bounce_));
   }
@@ -191,8 +199,7 @@ class Reporter {
   std::vector<Slot> slots_;
   SwingCase gust_, bounce_;
   std::vector<std::string> mode_notes_;
-  std::mutex failing_;
-  std::string failed_;
+  std::string picture_why_;
   ShakeReport report_;
 };
 

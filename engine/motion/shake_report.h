@@ -22,7 +22,7 @@ const char* name_of(ShakeDirection direction);
 struct ReportedShake {
   ComparedLine line = ComparedLine::rig;
   ShakeResult result;
-  std::optional<double> settling;         ///< [s]; only of the worst case, not when quick
+  std::optional<Settling> settling;       ///< only of the worst case, not when quick
 };
 
 /// One line as it was compared.
@@ -45,12 +45,15 @@ struct ShakeReport {
   std::vector<ReportedShake> shakes;
   std::optional<std::size_t> worst;       ///< index into shakes: the rig's greatest return
   Unevenness unevenness;                  ///< of the rig
-  std::vector<double> lateral, in_plane;  ///< natural frequencies of the standing rig below 5 Hz, in-plane not when quick [Hz]
+  /// Natural frequencies of the standing rig below 5 Hz [Hz]; empty: not computed or not proven (in-plane: when quick).
+  std::optional<std::vector<double>> lateral, in_plane;
   std::vector<SwingCase> swings;          ///< shakes, gust, bounce; the two latter only when not quick
   ShakeHistory history;                   ///< of the picture
   Shake pictured;                         ///< what is shaken in it
-  std::vector<std::string> sentences;     ///< what it means, worst case first
+  std::vector<std::string> sentences;     ///< what it means: the shake, means, worst case, evenness
+  std::vector<std::string> swing_sentences;  ///< how far loops swing
   std::vector<std::string> notes;         ///< what was assumed, left out or could not be had
+  bool quick = false;                     ///< the rig alone, sideways
   bool stopped = false;                   ///< the caller stopped it: what is here is what was done
 
   /// The shake of a line at one frequency, place and direction; null if it is not there.

@@ -10,8 +10,12 @@
 namespace spanloom {
 namespace {
 
-// Loops snap, so that hair-fine differences change a return by a few points: less than this is no difference.
-constexpr double kNoDifference = 0.03;
+// Loops snap, so that differences of a hair change a return: less than this is no difference.
+constexpr double kNoDifference = 0.03;        // of a mean over frequencies and places
+constexpr double kNoDifferenceAtOne = 0.08;   // of a mean over the places at one frequency
+constexpr double kEven = 0.05;                // bays and drops that differ less are called even
+constexpr double kAlikeDrops = 0.15;
+constexpr double kNearlyLevel = 75.0 / 180.0 * std::numbers::pi;  // [rad]
 constexpr double kLevel = 0.5 * std::numbers::pi;  // a loop level with the main [rad]
 
 int percent(double share) { return int(std::lround(100.0 * share)); }
@@ -39,25 +43,40 @@ const ComparedState* state_of(const ShakeReport& report, ComparedLine line) {
   return nullptr;
 }
 
+void say_shake(ShakeReport& report, const MovingRig& rig, UnitSystem units) {
+  double hardest = 0.0;
+  for (const ReportedShake& shake : report.shakes) {
+    if (shake.line == ComparedLine::rig) hardest = std::max(hardest, shake.result.force);
+  }
+  report.sentences.push_back(fmt::format(
+      "Each shake: one push to and fro at 15, 35 or 50 % of the gap with 0.5 to 4 Hz, so hard that the line first swings {} "
+      "there (at most {}), nobody on the line. Return: how much it swings two round trips ({:.2f} s) later, against while it was shaken.",
+      quantity_text(rig.rig.shake.swing.value, Measure::length, units), quantity_text(hardest, Measure::force, units),
+      2.0 * rig.round_trip));
+}
+
 void say_worst(ShakeReport& report, UnitSystem units) {
   if (!report.worst) return;
   const ReportedShake& worst = report.shakes[*report.worst];
   const ShakeResult& result = worst.result;
   const Shake& shake = result.shake;
-  std::string words = fmt::format(
-      "Worst: shaken {} once at {:.3g} Hz, {}, {} % of the swing is still in the main two round trips ({:.2f} s) later",
-      name_of(shake.direction), shake.frequency, places_from_near(result, units), percent(result.returned), 2.0 * result.round_trip);
+  std::string words = fmt::format("{}: shaken {} at {:.3g} Hz, {}, {} % returns", report.quick ? "Most of these sideways shakes" : "Worst",
+                                  name_of(shake.direction), shake.frequency, places_from_near(result, units), percent(result.returned));
+  if (result.returned > 1.0) {
+    words += fmt::format(" (more than 100 %: the swing was still spreading along the line; {} % of the energy is left)", percent(result.energy_share));
+  }
   const ReportedShake* even = report.find(ComparedLine::even, shake.frequency, shake.place, shake.direction);
   const ReportedShake* bare = report.find(ComparedLine::bare, shake.frequency, shake.place, shake.direction);
   if (even != nullptr) words += fmt::format("; evenly taped {} %", percent(even->result.returned));
   if (bare != nullptr) words += fmt::format("; without loops {} %", percent(bare->result.returned));
   report.sentences.push_back(words + ".");
-  if (worst.settling) {
-    report.sentences.push_back(*worst.settling < kLongestSettling - 0.05
-        ? fmt::format("There the line takes {:.1f} s after that shake to stay below a twentieth of its first swing.", *worst.settling)
-        : "There the line does not stay below a twentieth of its first swing within 60 s after that shake.");
-  }
+  if (!worst.settling) return;
+  report.sentences.push_back(worst.settling->settles
+      ? fmt::format("There the line takes {:.1f} s after that shake to stay below a twentieth of its first swing.", worst.settling->time)
+      : fmt::format("There the line does not stay below a twentieth of its first swing within {:.0f} s after that shake.", kLongestSettling));
 }
+
+bool is_even(const ShakeReport& report) { return report.unevenness.bays < kEven && report.unevenness.drops < kEven; }
 
 void say_against_even(ShakeReport& report, ShakeDirection direction) {
   const ComparedState *rig = state_of(report, ComparedLine::rig), *even = state_of(report, ComparedLine::even);
@@ -68,28 +87,36 @@ void say_against_even(ShakeReport& report, ShakeDirection direction) {
   std::string words = fmt::format("Shaken {}, over all frequencies and places {} % comes back", name_of(direction), percent(ours));
   const double gain = theirs - ours;
   if (std::abs(gain) < kNoDifference) {
-    words += fmt::format(", as on the same line evenly taped ({} %): the spacing makes no difference that counts", percent(theirs));
+    words += fmt::format(", as on the same line evenly taped ({} %)", percent(theirs));
+    words += is_even(report) ? ": it is evenly taped as it is" : ": in the mean this spacing makes no difference";
   } else {
     words += fmt::format(", {} than on the same line evenly taped ({} %)", gain > 0.0 ? "less" : "more", percent(theirs));
   }
   if (bare != nullptr) words += fmt::format("; without loops {} %", percent(sideways ? bare->mean_sideways : bare->mean_up));
   report.sentences.push_back(words + ".");
-  std::vector<std::string> same;
+  if (is_even(report)) return;
+  std::vector<std::string> same, more;
   for (const double frequency : report.frequencies) {
     const auto a = mean_at(report, ComparedLine::rig, frequency, direction);
     const auto b = mean_at(report, ComparedLine::even, frequency, direction);
-    if (a && b && std::abs(*a - *b) < kNoDifference) same.push_back(fmt::format("{:.3g}", frequency));
+    if (!a || !b) continue;
+    if (*a - *b >= kNoDifferenceAtOne) more.push_back(fmt::format("{:.3g}", frequency));
+    else if (*b - *a < kNoDifferenceAtOne) same.push_back(fmt::format("{:.3g}", frequency));
   }
-  if (std::abs(gain) >= kNoDifference && !same.empty()) {
-    report.sentences.push_back(fmt::format("It makes no difference (less than {} points) at {} Hz.", percent(kNoDifference), fmt::join(same, ", ")));
+  if (!more.empty()) report.sentences.push_back(fmt::format("Shaken {}, more than evenly taped comes back at {} Hz.", name_of(direction), fmt::join(more, ", ")));
+  if (!same.empty()) {
+    report.sentences.push_back(fmt::format("Shaken {}, it makes no difference (less than {} points) at {} Hz.", name_of(direction),
+                                           percent(kNoDifferenceAtOne), fmt::join(same, ", ")));
   }
 }
 
 void say_unevenness(ShakeReport& report) {
-  report.sentences.push_back(fmt::format(
-      "Bays differ by {} % of their mean and drops by {} % (standard deviation). Loops of one drop swing alike however "
-      "unlike their bays; it is differing drops that spread their frequencies.",
-      percent(report.unevenness.bays), percent(report.unevenness.drops)));
+  std::string words = fmt::format("Bays typically differ by {} % from their mean, drops by {} %.", percent(report.unevenness.bays), percent(report.unevenness.drops));
+  words += report.unevenness.drops < kAlikeDrops
+      ? " Loops of one drop swing alike however unlike their bays. To let less come back, give neighbouring bays different drops (drop "
+        "or slack may be a list, one for each bay) and shake again."
+      : " It is the differing drops that spread how the loops swing.";
+  report.sentences.push_back(words);
 }
 
 // "the loop of bay 4 passes", "the loops of bays 4, 7 pass", "24 of 32 loops pass".
@@ -127,14 +154,15 @@ void say_swings(ShakeReport& report) {
       if (swing.loops[bay].greatest > swing.loops[worst].greatest) worst = bay;
     }
     const int degrees = int(std::lround(swing.loops[worst].greatest * 180.0 / std::numbers::pi));
-    std::string words = fmt::format("{} the loop of bay {} swings farthest, {} degrees from hanging", swing.what, worst + 1, degrees);
+    std::string words = fmt::format("{} the loop of bay {} swings farthest, {} degrees from hanging (90: level with the main)", swing.what, worst + 1, degrees);
     if (!over.empty()) words += fmt::format("; {} over the main and may wrap it", which(over, swing.loops.size(), "passes", "pass"));
     else if (!high.empty()) words += fmt::format("; {} above the main but none passes over", which(high, swing.loops.size(), "rises", "rise"));
+    else if (swing.loops[worst].greatest > kNearlyLevel) words += "; it comes nearly level, little is missing";
     else words += "; none rises above the main";
     if (const auto from = swing.name == "shakes" ? slowest_over(report) : std::nullopt) {
-      words += fmt::format(" (from {:.3g} Hz up)", *from);
+      words += fmt::format(", the first at {:.3g} Hz", *from);
     }
-    report.sentences.push_back(words + ".");
+    report.swing_sentences.push_back(words + ".");
   }
 }
 
@@ -162,8 +190,8 @@ void note_assumptions(ShakeReport& report, const MovingRig& rig, UnitSystem unit
   for (const ComparedState& state : report.lines) {
     if (!state.there) report.notes.push_back(fmt::format("Compared line \"{}\" left out: {}.", name_of(state.line), state.why_not));
   }
-  report.notes.push_back(fmt::format("Loops snap tight and slack, so returns of hair-fine different shakes differ by a few points; "
-                                     "less than {} is taken for no difference.", percent(kNoDifference)));
+  report.notes.push_back(fmt::format("Loops snap tight and slack: two shakes that differ by a hair may return some 10 points more or less, "
+                                     "means over all shakes differ by less than {}. Compare the means first.", percent(kNoDifference)));
   report.notes.push_back("Flutter and twist of the webbing are not computed.");
   if (report.stopped) report.notes.push_back("Stopped before the end: these are the shakes that were done.");
 }
@@ -172,9 +200,10 @@ void note_assumptions(ShakeReport& report, const MovingRig& rig, UnitSystem unit
 
 void say(ShakeReport& report, const MovingRig& rig, UnitSystem units) {
   if (!report.stopped) {  // from half the shakes nothing follows
-    say_worst(report, units);
+    say_shake(report, rig, units);
     say_against_even(report, ShakeDirection::sideways);
     say_against_even(report, ShakeDirection::up);
+    say_worst(report, units);
     say_unevenness(report);
     say_swings(report);
   }

@@ -25,8 +25,6 @@ double moved_energy(const EnergyLedger& ledger) {
   return std::abs(ledger.put_in) + std::abs(ledger.lost_to_air) + ledger.lost_in_webbing + ledger.kinetic;
 }
 
-bool closes(const EnergyLedger& ledger) { return std::abs(ledger.drift) <= kGreatestDrift * moved_energy(ledger); }
-
 struct Watched {
   std::vector<LoopSwing> loops;
   double swing = 0.0;                    // greatest displacement of a node upwards or downwards [m]
@@ -48,9 +46,17 @@ std::optional<Watched> watch(const MovingRig& rig, const MotionLine& line, const
       watched.swing = std::max(watched.swing, std::abs(motion.place(node).z - places[node].z));
     }
     watched.loops = swings.loops();
-    if (ran && closes(motion.ledger())) return watched;
+    const EnergyLedger ledger = motion.ledger();
+    if (ran && closes(ledger, moved_energy(ledger))) return watched;
   }
   return std::nullopt;
+}
+
+// The bay and bar that a main node is in.
+NodeAt node_at(const MovingRig& rig, std::size_t node) {
+  std::size_t bay = 0;
+  while (bay + 1 < rig.bays() && node >= rig.tape_node[bay + 1]) ++bay;
+  return {bay, node - rig.tape_node[bay]};
 }
 
 const char* const kNoProof = "its energy ledger did not close, however small the step";
@@ -81,7 +87,10 @@ void SwingWatch::look(const Motion& motion) {
     Middle& middle = middles_[bay];
     const double y = motion.places(1)[middle.loop] - motion.places(1)[middle.main];
     const double z = motion.places(2)[middle.loop] - motion.places(2)[middle.main];
-    if (std::hypot(y, z) < kTooNear * middle.drop) continue;
+    if (std::hypot(y, z) < kTooNear * middle.drop) {
+      middle.above = false;  // it comes down onto the main, not over it
+      continue;
+    }
     const double angle = std::atan2(std::abs(y), -z);
     loops_[bay].greatest = std::max(loops_[bay].greatest, angle);
     const bool above = z > 0.0;
@@ -99,7 +108,7 @@ SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units) {
     return out;
   }
   const double steady = rig.rig.wind->speed, gust = *rig.rig.wind->gust, time = rig.rig.wind->gust_time.value;
-  out.what = fmt::format("In a gust from the side from {} to {} and back within {:.3g} s, flat faces to the wind",
+  out.what = fmt::format("In a gust from the side from {} to {} and back within {:.3g} s, flat faces to the wind,",
                          quantity_text(steady, Measure::speed, units), quantity_text(gust, Measure::speed, units), time);
   EquilibriumSolver solver(rig.mesh.line);
   const Line blown = in_side_wind(rig.mesh, solver, rig.standing, steady);
@@ -123,13 +132,10 @@ SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units) {
 }
 
 SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units) {
-  SwingCase out{"bounce", "", {}, std::nullopt};
+  SwingCase out{"bounce", "With a bouncing walker", {}, std::nullopt};
   const double bounce = rig.rig.shake.bounce.value, mass = rig.rig.walker.mass;
-  out.what = fmt::format("With a walker of {} at the middle bouncing {} up and down once, in light air of {} from the side",
-                         quantity_text(mass, Measure::mass, units), quantity_text(bounce, Measure::length, units),
-                         quantity_text(kLightAir, Measure::speed, units));
-  const NodeAt foot{rig.bays() / 2, rig.bays() % 2 == 0 ? 0 : rig.mesh.line.main_chain(rig.bays() / 2).count / 2};
-  const std::size_t node = main_node(rig.mesh.line, foot);
+  const std::size_t node = rig.node_near(0.5 * rig.rig.site.gap);
+  const NodeAt foot = node_at(rig, node);
   Line walked = rig.mesh.line;
   add_main_load(walked, foot, {0.0, 0.0, -mass * kGravity});
   EquilibriumSolver solver(walked);
@@ -143,7 +149,7 @@ SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units) {
   const std::vector<Vec3> places = node_places(line, solver.shape(at));
   // The walker hangs as on a spring whose stiffness is weight over sag: omega^2 = g / sag.
   const double sag = rig.rest[node].z - places[node].z, frequency = std::sqrt(kGravity / sag) / (2.0 * std::numbers::pi);
-  double force = 0.5 * mass * kGravity * bounce / sag;
+  double force = 0.5 * mass * kGravity * bounce / sag, reached = 0.0;
   for (int sizing = 0; sizing < kMostSizings; ++sizing) {
     Drive drive;
     drive.air = [](double) { return Vec3{0.0, kLightAir, 0.0}; };
@@ -156,9 +162,13 @@ SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units) {
       return out;
     }
     out.loops = watched->loops;
-    if (std::abs(watched->swing - bounce) <= kSizedWithin * bounce) break;
-    force *= bounce / watched->swing;
+    reached = watched->swing;
+    if (std::abs(reached - bounce) <= kSizedWithin * bounce || !(reached > 0.0)) break;
+    force *= bounce / reached;
   }
+  out.what = fmt::format("With a walker of {} at the middle bouncing {} up and down once, in light air of {} from the side,",
+                         quantity_text(mass, Measure::mass, units), quantity_text(reached, Measure::length, units),
+                         quantity_text(kLightAir, Measure::speed, units));
   return out;
 }
 

@@ -12,6 +12,7 @@ constexpr double kLongestGap = 5000.0;   // beyond any line ever walked; keeps s
 constexpr std::size_t kMostBays = 5000;
 constexpr double kGreatestLoss = 0.5;    // what the motion can follow [-]
 constexpr double kWildestWind = 60.0;    // [m/s]
+constexpr double kLongestGust = 60.0;  // [s]
 constexpr double kSwingOfGap = 0.1;      // beyond it a swing is no shake of a line [-]
 
 class Finder {
@@ -220,6 +221,10 @@ void check_wind(const Wind& wind, Finder& find) {
     at_most_wildest("wind.gust", *wind.gust);
   }
   if (wind.gust || !wind.gust_time.assumed) find.above("wind.gust_time", wind.gust_time.value, 0.0, "s");
+  if (wind.gust_time.value > kLongestGust) {
+    find.add("wind.gust_time", fmt::format("{:g} s", wind.gust_time.value), fmt::format("at most {:g} s", kLongestGust),
+             "what blows longer is steady wind: see speed");
+  }
 }
 
 void check_shake(const Rig& rig, Finder& find) {

@@ -56,6 +56,28 @@ std::string hertz(double frequency) {
   return fmt::format("{:.3g}", frequency);
 }
 
+const char* quick_look_words() {
+  return "QUICK LOOK: this rig alone, shaken sideways only. Shakes upward, the lines to compare with, gust and bounce "
+         "are not computed; the worst may be there.";
+}
+
+const char* after_a_shake(const ShakeReport& report) {
+  const bool loops = std::any_of(report.swings.begin(), report.swings.end(),
+                                 [](const SwingCase& swing) { return !swing.loops.empty(); });
+  return loops ? "After a shake look along the line: clear any loop that lies over the main before anyone walks." : "";
+}
+
+std::string bays_text(const std::vector<std::size_t>& bays) {
+  std::string text = bays.size() == 1 ? "bay" : "bays";
+  for (std::size_t first = 0, last = 0; first < bays.size(); first = ++last) {
+    while (last + 1 < bays.size() && bays[last + 1] == bays[last] + 1) ++last;
+    if (last - first < 2) last = first;  // two neighbours read better one by one
+    text += fmt::format("{} {}", first == 0 ? "" : ",", bays[first]);
+    if (last > first) text += fmt::format(" to {}", bays[last]);
+  }
+  return text;
+}
+
 const ShakeResult* pictured_result(const ShakeReport& report) {
   const Shake& shake = report.pictured;
   const ReportedShake* found = report.find(ComparedLine::rig, shake.frequency, shake.place, shake.direction);

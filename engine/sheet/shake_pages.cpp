@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <string>
 #include <vector>
+
+#include <fmt/format.h>
 
 #include "sheet/figures.h"
 #include "sheet/shake_numbers.h"
@@ -135,22 +138,56 @@ class Figure {
   double top_, bottom_, step_ = 0.1, most_ = 0.2;
 };
 
+// What the figure shows, in a sentence: the mean of each line over frequencies and places.
+std::string headline_of(const ShakeReport& report, const std::vector<Curve>& curves) {
+  std::string ours, others;
+  for (const Curve& curve : curves) {
+    for (const ComparedState& state : report.lines) {
+      if (state.line != curve.line || !state.there) continue;
+      const std::string percent = whole_percent(state.mean_sideways);
+      if (curve.line == ComparedLine::rig) {
+        ours = fmt::format("Shaken sideways, {} % comes back, mean over frequencies and places", percent);
+      } else {
+        others += fmt::format("; {} {} %", label_of(curve.line), percent);
+      }
+    }
+  }
+  return ours.empty() ? "" : ours + others + ".";
+}
+
+void add_swings(PageStack& pages, const ShakeReport& report) {
+  for (const std::string& words : report.swing_sentences) pages.paragraph(words, {.size = kWordsSize}, 0.0, 2.0);
+  if (report.quick) pages.paragraph("Gust and bounce: not computed in a quick look.", {.size = kWordsSize}, 0.0, 2.0);
+  pages.advance(2.0);
+  pages.paragraph(after_a_shake(report), {.size = kWordsSize, .weight = FontWeight::bold});
+}
+
+void add_notes(PageStack& pages, const ShakeReport& report) {
+  const TextStyle small{.size = kSmallestText};
+  pages.paragraph("Return: how much of the swing sent the main still has two round trips later. Good to a few points, since "
+                  "loops snap tight. Flutter and twist of the webbing are not computed; a line that hums or twists "
+                  "moves otherwise.",
+                  small);
+  for (const std::string& words : report.notes) pages.paragraph("- " + words, small, 0.0, 1.0);
+}
+
 }  // namespace
 
 void add_shake(PageStack& pages, const ShakeReport& report) {
   std::vector<Curve> curves = curves_of(report);
   if (curves.empty()) return;
-  constexpr double kWordsHeight = 78.0;
-  pages.begin_part_within("Shake: how much comes back", kFigureHeight + kWordsHeight);
+  constexpr double kHeadlineHeight = 34.0, kQuickHeight = 34.0;
+  const TextStyle plain{.size = kWordsSize}, bold{.size = kWordsSize, .weight = FontWeight::bold};
+  pages.begin_part_within("Shake: how much comes back",
+                          kFigureHeight + kHeadlineHeight + (report.quick ? kQuickHeight : 0.0));
+  if (report.quick) pages.paragraph(quick_look_words(), bold);
+  const std::string headline = headline_of(report, curves);
   Figure(pages, report, std::move(curves)).draw();
   pages.advance(kFigureHeight + 6.0);
-  if (!report.sentences.empty()) {
-    pages.paragraph(report.sentences.front(), {.size = kWordsSize, .weight = FontWeight::bold});
-  }
-  pages.paragraph("Return: how much of the swing sent the main still has two round trips later. Good to a few points, "
-                  "since loops snap tight. Flutter and twist of the webbing are not computed; a line that hums or twists "
-                  "moves otherwise.",
-                  {.size = kAxisText});
+  if (!headline.empty()) pages.paragraph(headline, bold);
+  for (const std::string& words : report.sentences) pages.paragraph(words, plain, 0.0, 2.0);
+  add_swings(pages, report);
+  add_notes(pages, report);
 }
 
 }  // namespace spanloom

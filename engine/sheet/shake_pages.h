@@ -1,4 +1,4 @@
-// The shake on the sheet: one small figure and the worst case in a sentence.
+// The shake on the sheet: one small figure, what it means, loops that may wrap the main, what was assumed.
 #pragma once
 
 #include "motion/shake_report.h"

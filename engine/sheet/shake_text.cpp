@@ -15,19 +15,6 @@ namespace {
 
 constexpr double kDegrees = 180.0 / std::numbers::pi;
 
-// "3, 4 and 9", or the first few of many.
-std::string numbers_text(const std::vector<std::size_t>& numbers) {
-  constexpr std::size_t kMost = 12;
-  const std::size_t shown = std::min(numbers.size(), kMost);
-  std::string text;
-  for (std::size_t i = 0; i < shown; ++i) {
-    const bool last = i + 1 == numbers.size();
-    text += fmt::format("{}{}", i == 0 ? "" : last ? " and " : ", ", numbers[i]);
-  }
-  if (shown < numbers.size()) text += fmt::format(" and {} more", numbers.size() - shown);
-  return text;
-}
-
 class Report : private PlainText {
  public:
   Report(const Rig& rig, const ShakeReport& report, const std::vector<Check>& checks, const SheetInfo& info)
@@ -36,7 +23,7 @@ class Report : private PlainText {
   std::string write() {
     add_head();
     // Sentences compare all with all: of a part they would be wrong.
-    if (!report_.stopped) add_list("What it means", report_.sentences);
+    if (!report_.stopped) add_meaning();
     add_returns(ShakeDirection::sideways, "Return of a sideways shake, percent");
     add_returns(ShakeDirection::up, "Return of a shake upwards, percent");
     add_reading_of_returns();
@@ -51,11 +38,13 @@ class Report : private PlainText {
 
  private:
   void add_head();
+  void add_meaning();
   void add_returns(ShakeDirection direction, const char* heading);
   void add_reading_of_returns();
   void add_lines();
   void add_frequencies();
   void add_modes(const char* name, const std::vector<double>& frequencies);
+  std::string why_no_modes(Swing swing) const;
   void add_swings();
   void add_swing(const SwingCase& swing);
   void add_ledger();
@@ -69,6 +58,7 @@ class Report : private PlainText {
 void Report::add_head() {
   add_words(rig_.title);
   add_line(std::string(kTextColumns, '='));
+  if (report_.quick) add_words(quick_look_words());
   add_words(fmt::format("Shake: {}, {}, spanloom {}", info_.file_name, info_.date, info_.version));
   add_words(cautions().front());
   add_words(fmt::format("Verdict of the plan: {} ({})", verdict_word(worst(checks_)), verdict_counts(checks_)));
@@ -79,14 +69,20 @@ void Report::add_head() {
   }
 }
 
+void Report::add_meaning() {
+  std::vector<std::string> sentences = report_.sentences;
+  sentences.insert(sentences.end(), report_.swing_sentences.begin(), report_.swing_sentences.end());
+  add_list("What it means", sentences);
+}
+
 void Report::add_returns(ShakeDirection direction, const char* heading) {
   const std::vector<ComparedLine> lines = lines_shaken(report_, direction);
   if (lines.empty()) return;
   add_heading(heading);
   std::vector<std::string> heads = {"frequency"};
   for (const ComparedLine line : lines) {
-    heads.push_back(label_of(line));
-    heads.push_back("worst");
+    heads.push_back(fmt::format("{} mean", name_of(line)));
+    heads.push_back(fmt::format("{} worst", name_of(line)));
   }
   TextTable table(std::move(heads));
   for (const double frequency : report_.frequencies) {
@@ -108,14 +104,20 @@ void Report::add_reading_of_returns() {
     const bool last = i + 1 == report_.places.size();
     places += fmt::format("{}{} %", i == 0 ? "" : last ? " and " : ", ", whole_percent(report_.places[i]));
   }
+  std::string others;
+  for (const ComparedLine line : {ComparedLine::even, ComparedLine::bare}) {
+    const auto is_of_it = [&](const ReportedShake& shake) { return shake.line == line; };
+    if (std::none_of(report_.shakes.begin(), report_.shakes.end(), is_of_it)) continue;
+    others += line == ComparedLine::even
+                  ? "\"even\" is the line evenly taped: as many tapes, the same share of slack over all, at the same tension. "
+                  : "\"bare\" is the main alone, no loops, at the same tension. ";
+  }
   add_line("");
   add_words(fmt::format(
       "Return: how much of the swing that a shake sends the main still has two round trips later, over its whole "
-      "length. Each line's first column is the mean over shakes at {} of the gap, its second the greatest of them. "
-      "\"evenly taped\" has as many tapes and the same share of slack over all, \"no loops\" is the main alone; "
-      "both stand at the same tension. More than 100 can be: while the shake lasts, what it sends has not yet "
-      "spread over the whole line.",
-      places));
+      "length. \"mean\" is over shakes at {} of the gap, \"worst\" the greatest of them. {}More than 100 can be: while "
+      "the shake lasts, what it sends has not yet spread over the whole line.",
+      places, others));
 }
 
 void Report::add_lines() {
@@ -156,25 +158,31 @@ void Report::add_modes(const char* name, const std::vector<double>& frequencies)
   add_labelled(name, fmt::format("{} below 5 Hz, the lowest {} Hz", frequencies.size(), lowest), 11);
 }
 
+std::string Report::why_no_modes(Swing swing) const {
+  if (report_.quick && swing == Swing::in_plane) return "not computed in a quick look";
+  return report_.stopped ? "not computed, stopped before" : "not computed, see the notes";
+}
+
 void Report::add_frequencies() {
-  if (report_.lateral.empty() && report_.in_plane.empty()) return;
+  if (report_.shakes.empty() && !report_.lateral && !report_.in_plane) return;
   add_heading("Natural frequencies, standing");
-  add_modes("sideways", report_.lateral);
-  add_modes("up", report_.in_plane);
+  const auto add = [this](const char* name, const std::optional<std::vector<double>>& frequencies, Swing swing) {
+    if (frequencies) return add_modes(name, *frequencies);
+    add_labelled(name, why_no_modes(swing), 11);
+  };
+  add("sideways", report_.lateral, Swing::lateral);
+  add("up", report_.in_plane, Swing::in_plane);
 }
 
 void Report::add_swing(const SwingCase& swing) {
   if (swing.why_not) return add_labelled("-", fmt::format("{}: not computed, {}.", swing.name, *swing.why_not), 2);
   if (swing.loops.empty()) return add_labelled("-", swing.name + ": there are no loops.", 2);
   const SwungLoops swung = swung_loops(swing);
-  std::string words = fmt::format("{}: at most {:.0f} degrees, in bay {}.", swing.name, kDegrees * swung.greatest,
+  std::string words = fmt::format("{}: farthest {:.0f} degrees, in bay {}.", swing.name, kDegrees * swung.greatest,
                                   swung.greatest_bay);
-  const auto bays = [](const std::vector<std::size_t>& numbers) {
-    return fmt::format("{} {}", numbers.size() == 1 ? "bay" : "bays", numbers_text(numbers));
-  };
-  if (!swung.far.empty()) words += fmt::format(" Higher than level with the main: {}.", bays(swung.far));
+  if (!swung.far.empty()) words += fmt::format(" Higher than level with the main: {}.", bays_text(swung.far));
   words += swung.over.empty() ? " None passes over the main."
-                              : fmt::format(" PASSES OVER THE MAIN: {}.", bays(swung.over));
+                              : fmt::format(" PASSES OVER THE MAIN: {}.", bays_text(swung.over));
   add_labelled("-", words, 2);
 }
 
@@ -182,7 +190,9 @@ void Report::add_swings() {
   if (report_.swings.empty()) return;
   add_heading("How far loops swing about the main");
   for (const SwingCase& swing : report_.swings) add_swing(swing);
+  if (report_.quick) add_labelled("-", "gust and bounce: not computed in a quick look.", 2);
   add_words("0 degrees: hanging; 90: level with the main; 180: above it.");
+  if (const std::string words = after_a_shake(report_); !words.empty()) add_words(words);
 }
 
 void Report::add_ledger() {
@@ -192,11 +202,12 @@ void Report::add_ledger() {
     const EnergyLedger& ledger = shake.result.ledger;
     if (ledger.put_in > 0.0) drift = std::max(drift, std::abs(ledger.drift) / ledger.put_in);
   }
+  const double hundredths = std::max(1.0, std::ceil(1e4 * drift - 1e-9));  // of a percent
   add_heading("How good the numbers are");
-  add_words(fmt::format("Every one of the {} shakes is a run of the whole line whose energy was kept account of; the "
-                        "worst account closes to {:.1e} of the energy put in. That is the arithmetic; the webbing "
-                        "data, most of all their loss, decide the rest.",
-                        report_.shakes.size(), drift));
+  add_words(fmt::format("Every one of the {} shakes is a run of the whole line whose energy was kept account of: the "
+                        "energy adds up to within {:g} % of what was put in. That is the arithmetic; the webbing data, "
+                        "most of all their loss, decide the rest.",
+                        report_.shakes.size(), 0.01 * hundredths));
 }
 
 }  // namespace

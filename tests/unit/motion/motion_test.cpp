@@ -96,6 +96,18 @@ TEST(Motion, IsOfSecondOrderInTimeWithLossAndAir) {
   EXPECT_NEAR(order_of(short_line().line, Scheme::leapfrog, 4e-5, 10.0), 2.0, 0.05);
 }
 
+TEST(Motion, ClosesTheLedgerOfLossToSecondOrder) {
+  MotionLine line = short_line().line;
+  line.loss.assign(line.bars(), 0.1);
+  const auto drift = [&](double step) {
+    Motion motion(line, short_line().rest, sideways_shake(5.0), {Scheme::leapfrog, step});
+    EXPECT_TRUE(motion.advance(0.3));
+    EXPECT_GT(motion.ledger().lost_in_webbing, 0.0);
+    return motion.ledger().drift;
+  };
+  EXPECT_NEAR(drift(4e-5) / drift(2e-5), 4.0, 0.3);
+}
+
 TEST(Motion, IsOfFourthOrderInTimeWithoutLoss) {
   EXPECT_NEAR(order_of(without_loss(), Scheme::fourth_order, 4.8e-4, 3.0), 4.0, 0.1);
 }
