@@ -2,9 +2,16 @@
 
 #include <CLI/CLI.hpp>
 
+#include <fmt/format.h>
+#include <unistd.h>
+
 #include <algorithm>
+#include <cerrno>
+#include <filesystem>
 #include <memory>
+#include <system_error>
 #include <thread>
+#include <vector>
 
 #include "base/input_error.h"
 #include "checks/verdicts.h"
@@ -26,6 +33,23 @@ struct Options {
   bool quick = false;
   unsigned threads = std::max(1u, std::thread::hardware_concurrency());
 };
+
+// A long run must not find out at its end that there is nowhere to write. What is made to try it is taken away again, so
+// that a run without a result leaves nothing behind.
+void make_sure_of(const std::filesystem::path& folder) {
+  namespace fs = std::filesystem;
+  std::error_code fault;
+  std::vector<fs::path> missing;  // innermost first
+  for (fs::path at = fs::absolute(folder); !fs::exists(at, fault) && at.has_relative_path(); at = at.parent_path()) {
+    missing.push_back(at);
+  }
+  const bool made = fs::create_directories(folder, fault) || fs::is_directory(folder);
+  const bool writable = made && ::access(folder.c_str(), W_OK | X_OK) == 0;
+  if (made && !writable) fault = std::error_code(errno, std::generic_category());
+  std::error_code ignored;  // not there if it could not be made
+  for (const fs::path& path : missing) fs::remove(path, ignored);
+  if (!writable) throw WriteError(fmt::format("{}: no folder to write in: {}", folder.string(), fault.message()));
+}
 
 ShakeReportOutcome shake_of(const RigFile& file, const Options& options, const StopOnInterrupt& interrupt) {
   ProgressLine line("shaking:");
@@ -60,6 +84,7 @@ Exit run(const Options& options) {
   const StopOnInterrupt interrupt;
   const ReportOptions& asked = options.report;
   const RigFile file = read_rig_file(asked.file);
+  if (asked.folder) make_sure_of(*asked.folder);
   const PlanOutcome plan = plan_of(file, asked.unit_system());
   if (!plan.plan) {
     print_no_plan(asked, plan);

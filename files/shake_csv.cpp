@@ -18,6 +18,11 @@ std::vector<std::size_t> spread(std::size_t count, std::size_t most) {
   return indices;
 }
 
+std::string settling_cell(const ReportedShake& shake) {
+  const bool settled = shake.settling && shake.settling->settles;
+  return settled ? fmt::format("{:.2f}", shake.settling->time) : "";
+}
+
 }  // namespace
 
 std::string shakes_csv(const ShakeReport& report) {
@@ -28,7 +33,7 @@ std::string shakes_csv(const ShakeReport& report) {
     const ShakeResult& r = shake.result;
     out += fmt::format("{},{:.4f},{:.3f},{},{:.4f},{:.4f},{},{:.3f},{:.4f},{:.4f},{:.5f},{:.5f},{:.2e}\n",
                        name_of(shake.line), r.shake.frequency, r.place_m, name_of(r.shake.direction), r.returned,
-                       r.energy_share, shake.settling ? fmt::format("{:.2f}", *shake.settling) : "", r.force, r.swing,
+                       r.energy_share, settling_cell(shake), r.force, r.swing,
                        r.round_trip, r.ledger.put_in, r.ledger.lost_in_webbing + r.ledger.lost_to_air, r.ledger.drift);
   }
   return out;

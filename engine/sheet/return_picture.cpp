@@ -28,6 +28,9 @@ Window window_of(const ShakeResult& result) {
   return {from, from + std::max(result.round_trip, period)};
 }
 
+constexpr double kRow = 5.0;                  // between two curves [pt]
+constexpr double kHighest = 2.0 * kRow;       // greatest swing [pt]
+
 class Picture {
  public:
   Picture(Drawing& drawing, const ShakeReport& report, const PictureBox& box, UnitSystem units)
@@ -37,6 +40,9 @@ class Picture {
     top_ = box.y + 3.2 * size_;
     bottom_ = box.y + box.height - 3.4 * size_;
     gap_ = std::max(report.history.along.back(), 1e-9);
+    for (const auto& moved : report.history.displacement) {
+      for (const double value : moved) greatest_ = std::max(greatest_, std::abs(value));
+    }
     end_ = std::max(report.history.time.back(), 1e-9);
     if (const ShakeResult* result = pictured_result(report)) {
       end_ = std::min(end_, window_of(*result).to + result->round_trip);  // so that the stripes stay wide
@@ -50,6 +56,7 @@ class Picture {
     draw_time_axis();
     draw_shaken_place();
     draw_moments();
+    draw_scale();
   }
 
  private:
@@ -57,53 +64,57 @@ class Picture {
   double y_of(double time) const { return top_ + time / end_ * (bottom_ - top_); }
 
   void draw_curves();
-  void draw_curve(std::size_t moment, double y, double scale);
+  void draw_curve(std::size_t moment, double y);
+  void draw_side(const std::vector<PagePoint>& curve, double y, double sign, const char* fill);
   void draw_place_axis();
   void draw_time_axis();
   void draw_shaken_place();
   void draw_moments();
   void draw_moment(double time, const std::vector<std::string>& words, double from_y);
+  void draw_scale();
 
   Drawing& drawing_;
   const ShakeReport& report_;
   UnitSystem units_;
   double size_, left_, right_, top_, bottom_, gap_, end_;
+  double greatest_ = 0.0;  // how far the main moves [m]
 };
 
-void Picture::draw_curve(std::size_t moment, double y, double scale) {
+// Fills what lies above (sign +1) or below (-1) the level of rest.
+void Picture::draw_side(const std::vector<PagePoint>& curve, double y, double sign, const char* fill) {
   constexpr double kInvisible = 0.12;  // [pt]
-  const std::vector<double>& moved = report_.history.displacement[moment];
-  std::vector<PagePoint> curve, dark;
-  const auto close_dark = [&] {
-    if (dark.size() > 1) {
-      dark.insert(dark.begin(), {dark.front().x, y});
-      dark.push_back({dark.back().x, y});
-      drawing_.polygon(dark, "#000", {.width = 0.0, .colour = "none"});
+  std::vector<PagePoint> side;
+  const auto close = [&] {
+    if (side.size() > 1) {
+      side.insert(side.begin(), {side.front().x, y});
+      side.push_back({side.back().x, y});
+      drawing_.polygon(side, fill, {.width = 0.0, .colour = "none"});
     }
-    dark.clear();
+    side.clear();
   };
-  for (std::size_t i = 0; i < moved.size(); ++i) {
-    const PagePoint p{x_of(report_.history.along[i]), y - scale * moved[i]};
-    curve.push_back(p);
-    if (y - p.y > kInvisible) {
-      dark.push_back(p);
+  for (const PagePoint& p : curve) {
+    if (sign * (y - p.y) > kInvisible) {
+      side.push_back(p);
     } else {
-      close_dark();
+      close();
     }
   }
-  close_dark();
+  close();
+}
+
+void Picture::draw_curve(std::size_t moment, double y) {
+  const std::vector<double>& moved = report_.history.displacement[moment];
+  std::vector<PagePoint> curve;
+  for (std::size_t i = 0; i < moved.size(); ++i) {
+    curve.push_back({x_of(report_.history.along[i]), greatest_ > 0.0 ? y - kHighest * moved[i] / greatest_ : y});
+  }
+  draw_side(curve, y, -1.0, "#bbb");
+  draw_side(curve, y, 1.0, "#000");
   drawing_.polyline(curve, {.width = 0.35, .colour = "#777"});
 }
 
 void Picture::draw_curves() {
-  constexpr double kRow = 5.0;        // between two curves [pt]
-  constexpr double kHighest = 2.4;    // greatest swing in rows
   const ShakeHistory& history = report_.history;
-  double greatest = 0.0;
-  for (const auto& moved : history.displacement) {
-    for (const double value : moved) greatest = std::max(greatest, std::abs(value));
-  }
-  if (greatest <= 0.0) greatest = 1.0;
   const int rows = std::max(2, static_cast<int>((bottom_ - top_) / kRow));
   drawing_.begin_group("return-curves");
   drawing_.begin_clip(left_, top_, right_ - left_, bottom_ - top_);
@@ -111,7 +122,7 @@ void Picture::draw_curves() {
     const double time = end_ * row / rows;
     const auto at = std::lower_bound(history.time.begin(), history.time.end(), time);
     const auto moment = std::min<std::ptrdiff_t>(at - history.time.begin(), std::ssize(history.time) - 1);
-    draw_curve(static_cast<std::size_t>(moment), y_of(time), kHighest * kRow / greatest);
+    draw_curve(static_cast<std::size_t>(moment), y_of(time));
   }
   drawing_.end_clip();
   drawing_.end_group();
@@ -171,15 +182,58 @@ void Picture::draw_moments() {
   draw_moment(period, {"the shake ends"}, 0.0);
   const double below_first = y_of(period) + 2.0 * size_;
   if (from <= end_) {
-    draw_moment(from, {"two round trips", "later: what the", "main moves from", "here ..."}, below_first);
+    draw_moment(from, {"two round trips", "later: from here"}, below_first);
   }
-  const double below_second = std::max(y_of(from), below_first) + 5.8 * size_;
+  const double below_second = std::max(y_of(from), below_first) + 3.3 * size_;
   if (to <= end_ * 1.0001) {
-    draw_moment(std::min(to, end_), {"... to here has", fmt::format("come back: {} %", whole_percent(result->returned))},
+    draw_moment(std::min(to, end_), {"to here.", "What still swings", fmt::format("in this time: {} %", whole_percent(result->returned))},
                 below_second);
     drawing_.line({right_ + 0.6 * size_, y_of(from)}, {right_ + 0.6 * size_, y_of(std::min(to, end_))}, {.width = 2.0});
   }
   drawing_.end_group();
+}
+
+// How much movement is how high, under the words at the right.
+void Picture::draw_scale() {
+  if (greatest_ <= 0.0) return;
+  const double x = right_ + 1.4 * size_, from = bottom_ + 1.8 * size_, to = from + kHighest, half = 0.25 * size_;
+  drawing_.begin_group("scale");
+  drawing_.line({x, from}, {x, to}, {.width = 1.2});
+  for (const double y : {from, to}) drawing_.line({x - half, y}, {x + half, y}, {.width = 1.2});
+  drawing_.text(x + 0.7 * size_, 0.5 * (from + to) + 0.36 * size_,
+                fmt::format("{} of swing", quantity_text(greatest_, Measure::small_length, units_)), {.size = size_});
+  drawing_.end_group();
+}
+
+std::string shake_words(const Shake& shake) {
+  return fmt::format("{} Hz {} at {} % of the gap", hertz(shake.frequency),
+                     shake.direction == ShakeDirection::sideways ? "sideways" : "upwards", whole_percent(shake.place));
+}
+
+// The picture shows one and the same shake for every line, which is seldom the worst.
+std::string what_is_shown(const ShakeReport& report) {
+  const std::string shown = "Shown for comparison, the same shake for every line alike";
+  if (report.quick) return shown + ". A quick look: the worst is not known.";
+  if (!report.worst) return shown + "; it need not be the worst.";
+  const ShakeResult& worst = report.shakes[*report.worst].result;
+  if (&worst == pictured_result(report)) return shown + "; here it is the worst too.";
+  return fmt::format("{}; not the worst, which is {}: {} %.", shown, shake_words(worst.shake), whole_percent(worst.returned));
+}
+
+std::string caption_of(const ShakeReport& report) {
+  const bool sideways = report.pictured.direction == ShakeDirection::sideways;
+  std::string caption = fmt::format(
+      "Each curve is the main at one moment, time runs downwards. Dark: the main {} of where it stands still; grey: to "
+      "the other side. A swing that travels draws a slanting stripe; what the ends throw back changes sides. ",
+      sideways ? "to the left (seen from the near anchor)" : "above");
+  const ShakeResult* result = pictured_result(report);
+  if (result != nullptr && result->round_trip * result->shake.frequency < 1.0) {
+    caption += fmt::format("This line is short for such a shake: a swing crosses it in {}, while a cycle takes {}, so that "
+                           "stripes are nearly level. ",
+                           quantity_text(0.5 * result->round_trip, Measure::duration, UnitSystem::metric),
+                           quantity_text(1.0 / result->shake.frequency, Measure::duration, UnitSystem::metric));
+  }
+  return caption + "A planning aid, not a certificate; flutter and twist of the webbing are not computed.";
 }
 
 }  // namespace
@@ -194,26 +248,20 @@ void draw_return(Drawing& drawing, const ShakeReport& report, const PictureBox& 
 }
 
 std::string return_picture(const ShakeReport& report, const std::string& title, UnitSystem units) {
-  constexpr double kMargin = 30.0, kHeading = 17.0, kSize = 11.0;
+  constexpr double kMargin = 30.0, kHeading = 17.0, kSubtitle = 12.0, kSize = 11.0;
   constexpr double kInside = kPictureWidth - 2.0 * kMargin;
-  const bool sideways = report.pictured.direction == ShakeDirection::sideways;
-  const double place = shaken_place(report);
   Drawing drawing;
   drawing.text(kMargin, kMargin + kHeading, fit_text(title, kInside, kHeading, FontWeight::bold),
                {.size = kHeading, .weight = FontWeight::bold});
   drawing.text(kMargin, kMargin + kHeading + 20.0,
-               fmt::format("One shake of {} Hz {}, {} from the near anchor, first swing {}",
-                           hertz(report.pictured.frequency), sideways ? "sideways" : "upwards", quantity_text(place, Measure::length, units),
-                           quantity_text(report.pictured.first_swing, Measure::length, units)),
-               {.size = 13.0});
-  const std::string caption = fmt::format(
-      "Each curve is the main at one moment, time runs downwards. Dark: the main {} of where it stands still. A swing "
-      "that travels draws a slanting stripe; what the ends throw back changes sides. A planning aid, not a certificate; "
-      "flutter and twist of the webbing are not computed.",
-      sideways ? "to the left (seen from the near anchor)" : "above");
-  const std::vector<std::string> lines = wrap_text(caption, kInside, kSize);
+               fmt::format("One shake of {} ({} from the near anchor), first swing {}", shake_words(report.pictured),
+                           quantity_text(shaken_place(report), Measure::length, units),
+                           quantity_text(report.pictured.first_swing, Measure::small_length, units)),
+               {.size = kSubtitle});
+  drawing.text(kMargin, kMargin + kHeading + 37.0, fit_text(what_is_shown(report), kInside, kSubtitle), {.size = kSubtitle});
+  const std::vector<std::string> lines = wrap_text(caption_of(report), kInside, kSize);
   const double caption_height = 1.3 * kSize * static_cast<double>(lines.size());
-  const double y = kMargin + kHeading + 34.0;
+  const double y = kMargin + kHeading + 50.0;
   draw_return(drawing, report, {kMargin, y, kInside, kPictureHeight - kMargin - caption_height - 8.0 - y, kSize}, units);
   double baseline = kPictureHeight - kMargin - caption_height + kSize;
   for (const std::string& line : lines) {

@@ -23,7 +23,8 @@ inline constexpr double kPictureHeight = 900.0;
 bool has_picture(const ShakeReport& report);
 
 /// The main at equal times, place across and time down. Where it is to the left of its rest (or above it, shaken
-/// upwards) it is filled dark, so that a swing that travels is a slanting stripe. Works in black and white.
+/// upwards) it is filled dark, to the other side grey, so that a swing that travels is a slanting stripe. Works in
+/// black and white.
 void draw_return(Drawing& drawing, const ShakeReport& report, const PictureBox& box, UnitSystem units);
 
 /// The same with heading and caption as a complete SVG document of kPictureWidth by kPictureHeight.

@@ -138,21 +138,16 @@ class Figure {
   double top_, bottom_, step_ = 0.1, most_ = 0.2;
 };
 
-// What the figure shows, in a sentence: the mean of each line over frequencies and places.
-std::string headline_of(const ShakeReport& report, const std::vector<Curve>& curves) {
-  std::string ours, others;
-  for (const Curve& curve : curves) {
-    for (const ComparedState& state : report.lines) {
-      if (state.line != curve.line || !state.there) continue;
-      const std::string percent = whole_percent(state.mean_sideways);
-      if (curve.line == ComparedLine::rig) {
-        ours = fmt::format("Shaken sideways, {} % comes back, mean over frequencies and places", percent);
-      } else {
-        others += fmt::format("; {} {} %", label_of(curve.line), percent);
-      }
-    }
+// The sentence about what the figure shows; of a rig shaken alone, where there is nothing to compare, its mean.
+std::string headline_of(const ShakeReport& report) {
+  for (const std::string& words : report.sentences) {
+    if (words.rfind("Shaken sideways, ", 0) == 0) return words;
   }
-  return ours.empty() ? "" : ours + others + ".";
+  for (const ComparedState& state : report.lines) {
+    if (state.line != ComparedLine::rig) continue;
+    return fmt::format("Shaken sideways, over all frequencies and places {} % comes back.", whole_percent(state.mean_sideways));
+  }
+  return "";
 }
 
 void add_swings(PageStack& pages, const ShakeReport& report) {
@@ -164,9 +159,8 @@ void add_swings(PageStack& pages, const ShakeReport& report) {
 
 void add_notes(PageStack& pages, const ShakeReport& report) {
   const TextStyle small{.size = kSmallestText};
-  pages.paragraph("Return: how much of the swing sent the main still has two round trips later. Good to a few points, since "
-                  "loops snap tight. Flutter and twist of the webbing are not computed; a line that hums or twists "
-                  "moves otherwise.",
+  pages.paragraph("Return: how much of the swing sent the main still has two round trips later. A line that "
+                  "hums or twists moves otherwise.",
                   small);
   for (const std::string& words : report.notes) pages.paragraph("- " + words, small, 0.0, 1.0);
 }
@@ -181,11 +175,13 @@ void add_shake(PageStack& pages, const ShakeReport& report) {
   pages.begin_part_within("Shake: how much comes back",
                           kFigureHeight + kHeadlineHeight + (report.quick ? kQuickHeight : 0.0));
   if (report.quick) pages.paragraph(quick_look_words(), bold);
-  const std::string headline = headline_of(report, curves);
+  const std::string headline = headline_of(report);
   Figure(pages, report, std::move(curves)).draw();
   pages.advance(kFigureHeight + 6.0);
   if (!headline.empty()) pages.paragraph(headline, bold);
-  for (const std::string& words : report.sentences) pages.paragraph(words, plain, 0.0, 2.0);
+  for (const std::string& words : report.sentences) {
+    if (words != headline) pages.paragraph(words, plain, 0.0, 2.0);
+  }
   add_swings(pages, report);
   add_notes(pages, report);
 }

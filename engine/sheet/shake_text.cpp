@@ -44,7 +44,7 @@ class Report : private PlainText {
   void add_lines();
   void add_frequencies();
   void add_modes(const char* name, const std::vector<double>& frequencies);
-  std::string why_no_modes(Swing swing) const;
+  std::string why_no_modes(ShakeDirection direction) const;
   void add_swings();
   void add_swing(const SwingCase& swing);
   void add_ledger();
@@ -158,20 +158,20 @@ void Report::add_modes(const char* name, const std::vector<double>& frequencies)
   add_labelled(name, fmt::format("{} below 5 Hz, the lowest {} Hz", frequencies.size(), lowest), 11);
 }
 
-std::string Report::why_no_modes(Swing swing) const {
-  if (report_.quick && swing == Swing::in_plane) return "not computed in a quick look";
+std::string Report::why_no_modes(ShakeDirection direction) const {
+  if (report_.quick && direction == ShakeDirection::up) return "not computed in a quick look";
   return report_.stopped ? "not computed, stopped before" : "not computed, see the notes";
 }
 
 void Report::add_frequencies() {
   if (report_.shakes.empty() && !report_.lateral && !report_.in_plane) return;
   add_heading("Natural frequencies, standing");
-  const auto add = [this](const char* name, const std::optional<std::vector<double>>& frequencies, Swing swing) {
-    if (frequencies) return add_modes(name, *frequencies);
-    add_labelled(name, why_no_modes(swing), 11);
+  const auto add = [this](ShakeDirection direction, const std::optional<std::vector<double>>& frequencies) {
+    if (frequencies) return add_modes(name_of(direction), *frequencies);
+    add_labelled(name_of(direction), why_no_modes(direction), 11);
   };
-  add("sideways", report_.lateral, Swing::lateral);
-  add("up", report_.in_plane, Swing::in_plane);
+  add(ShakeDirection::sideways, report_.lateral);
+  add(ShakeDirection::up, report_.in_plane);
 }
 
 void Report::add_swing(const SwingCase& swing) {
