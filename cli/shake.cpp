@@ -43,10 +43,10 @@ void make_sure_of(const std::filesystem::path& folder) {
   for (fs::path at = fs::absolute(folder); !fs::exists(at, fault) && at.has_relative_path(); at = at.parent_path()) {
     missing.push_back(at);
   }
-  const bool made = fs::create_directories(folder, fault) || fs::is_directory(folder);
+  std::error_code ignored;
+  const bool made = fs::create_directories(folder, fault) || fs::is_directory(folder, ignored);
   const bool writable = made && ::access(folder.c_str(), W_OK | X_OK) == 0;
   if (made && !writable) fault = std::error_code(errno, std::generic_category());
-  std::error_code ignored;  // not there if it could not be made
   for (const fs::path& path : missing) fs::remove(path, ignored);
   if (!writable) throw WriteError(fmt::format("{}: no folder to write in: {}", folder.string(), fault.message()));
 }

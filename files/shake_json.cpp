@@ -1,6 +1,8 @@
 #include "files/shake_json.h"
 
 #include <numbers>
+#include <optional>
+#include <vector>
 
 #include "files/json_values.h"
 
@@ -16,7 +18,9 @@ Json numbers_of(const std::vector<double>& values) {
   return out;
 }
 
-Json numbers_or_null(const std::optional<std::vector<double>>& values) { return values ? numbers_of(*values) : Json(nullptr); }
+Json numbers_or_null(const std::optional<std::vector<double>>& values) {
+  return values ? numbers_of(*values) : Json(nullptr);
+}
 
 /// What the ledger does not account for, as a share of the energy put in.
 double drift_share(const EnergyLedger& ledger) { return ledger.put_in > 0.0 ? ledger.drift / ledger.put_in : 0.0; }

@@ -51,7 +51,7 @@ void say_shake(ShakeReport& report, const MovingRig& rig, UnitSystem units) {
   report.sentences.push_back(fmt::format(
       "Each shake: one push to and fro at 15, 35 or 50 % of the gap with 0.5 to 4 Hz, so hard that the line first swings {} "
       "there (at most {}), nobody on the line. Return: how much it swings two round trips ({:.2f} s) later, against while it was shaken.",
-      quantity_text(rig.rig.shake.swing.value, Measure::length, units), quantity_text(hardest, Measure::force, units),
+      quantity_text(rig.rig.shake.swing.value, Measure::small_length, units), quantity_text(hardest, Measure::force, units),
       2.0 * rig.round_trip));
 }
 
@@ -170,11 +170,11 @@ void note_assumptions(ShakeReport& report, const MovingRig& rig, UnitSystem unit
   const Rig& asked = rig.rig;
   if (asked.shake.swing.assumed) {
     report.notes.push_back(fmt::format("First swing of {} assumed: [shake] swing is not given.",
-                                       quantity_text(asked.shake.swing.value, Measure::length, units)));
+                                       quantity_text(asked.shake.swing.value, Measure::small_length, units)));
   }
   if (asked.shake.bounce.assumed && !report.swings.empty() && report.swings.back().name == "bounce") {
     report.notes.push_back(fmt::format("Bounce of {} assumed: [shake] bounce is not given.",
-                                       quantity_text(asked.shake.bounce.value, Measure::length, units)));
+                                       quantity_text(asked.shake.bounce.value, Measure::small_length, units)));
   }
   for (const Webbing& webbing : asked.webbings) {
     if (!webbing.loss) {

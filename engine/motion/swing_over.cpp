@@ -167,7 +167,7 @@ SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units) {
     force *= bounce / reached;
   }
   out.what = fmt::format("With a walker of {} at the middle bouncing {} up and down once, in light air of {} from the side,",
-                         quantity_text(mass, Measure::mass, units), quantity_text(reached, Measure::length, units),
+                         quantity_text(mass, Measure::mass, units), quantity_text(reached, Measure::small_length, units),
                          quantity_text(kLightAir, Measure::speed, units));
   return out;
 }

@@ -212,12 +212,12 @@ std::string shake_words(const Shake& shake) {
 
 // The picture shows one and the same shake for every line, which is seldom the worst.
 std::string what_is_shown(const ShakeReport& report) {
-  const std::string shown = "Shown for comparison, the same shake for every line alike";
+  const std::string shown = "Shown for comparison, alike for every line";
   if (report.quick) return shown + ". A quick look: the worst is not known.";
   if (!report.worst) return shown + "; it need not be the worst.";
   const ShakeResult& worst = report.shakes[*report.worst].result;
   if (&worst == pictured_result(report)) return shown + "; here it is the worst too.";
-  return fmt::format("{}; not the worst, which is {}: {} %.", shown, shake_words(worst.shake), whole_percent(worst.returned));
+  return fmt::format("{}; not the worst ({}: {} %).", shown, shake_words(worst.shake), whole_percent(worst.returned));
 }
 
 std::string caption_of(const ShakeReport& report) {

@@ -150,40 +150,59 @@ std::string headline_of(const ShakeReport& report) {
   return "";
 }
 
-void add_swings(PageStack& pages, const ShakeReport& report) {
-  for (const std::string& words : report.swing_sentences) pages.paragraph(words, {.size = kWordsSize}, 0.0, 2.0);
-  if (report.quick) pages.paragraph("Gust and bounce: not computed in a quick look.", {.size = kWordsSize}, 0.0, 2.0);
-  pages.advance(2.0);
-  pages.paragraph(after_a_shake(report), {.size = kWordsSize, .weight = FontWeight::bold});
+struct Paragraph {
+  std::string words;
+  TextStyle style;
+  double gap_after;
+};
+
+// What stands under the figure.
+std::vector<Paragraph> words_of(const ShakeReport& report) {
+  const TextStyle plain{.size = kWordsSize}, bold{.size = kWordsSize, .weight = FontWeight::bold};
+  constexpr double kClose = 2.0, kApart = 4.0;
+  std::vector<Paragraph> all;
+  const auto add = [&all](const std::string& words, const TextStyle& style, double gap) {
+    if (!words.empty()) all.push_back({words, style, gap});
+  };
+  const std::string headline = headline_of(report);
+  add(headline, bold, kApart);
+  for (const std::string& words : report.sentences) {
+    if (words != headline) add(words, plain, kClose);
+  }
+  for (const std::string& words : report.swing_sentences) add(words, plain, kClose);
+  if (report.quick) add("Gust and bounce: not computed in a quick look.", plain, kClose);
+  add(after_a_shake(report), bold, kApart);
+  for (const std::string& words : report.notes) add("- " + words, {.size = kSmallestText}, 0.0);
+  return all;
 }
 
-void add_notes(PageStack& pages, const ShakeReport& report) {
-  const TextStyle small{.size = kSmallestText};
-  pages.paragraph("Return: how much of the swing sent the main still has two round trips later. A line that "
-                  "hums or twists moves otherwise.",
-                  small);
-  for (const std::string& words : report.notes) pages.paragraph("- " + words, small, 0.0, 1.0);
+double height_of(const std::vector<Paragraph>& paragraphs) {
+  constexpr double kLine = 1.35;  // a little more than a line takes, over its size
+  double height = 0.0;
+  for (const Paragraph& p : paragraphs) {
+    const auto lines = wrap_text(p.words, kContentWidth, p.style.size, p.style.weight).size();
+    height += kLine * p.style.size * static_cast<double>(lines) + p.gap_after;
+  }
+  return height;
 }
 
 }  // namespace
 
+// Kept together where a page has room for it; else it starts a page and runs on.
 void add_shake(PageStack& pages, const ShakeReport& report) {
   std::vector<Curve> curves = curves_of(report);
   if (curves.empty()) return;
-  constexpr double kHeadlineHeight = 34.0, kQuickHeight = 34.0;
-  const TextStyle plain{.size = kWordsSize}, bold{.size = kWordsSize, .weight = FontWeight::bold};
-  pages.begin_part_within("Shake: how much comes back",
-                          kFigureHeight + kHeadlineHeight + (report.quick ? kQuickHeight : 0.0));
-  if (report.quick) pages.paragraph(quick_look_words(), bold);
-  const std::string headline = headline_of(report);
+  std::vector<Paragraph> above;
+  if (report.quick) above.push_back({quick_look_words(), {.size = kWordsSize, .weight = FontWeight::bold}, 4.0});
+  const std::vector<Paragraph> below = words_of(report);
+  const auto write = [&pages](const std::vector<Paragraph>& paragraphs) {
+    for (const Paragraph& p : paragraphs) pages.paragraph(p.words, p.style, 0.0, p.gap_after);
+  };
+  pages.begin_part_within("Shake: how much comes back", height_of(above) + kFigureHeight + height_of(below));
+  write(above);
   Figure(pages, report, std::move(curves)).draw();
   pages.advance(kFigureHeight + 6.0);
-  if (!headline.empty()) pages.paragraph(headline, bold);
-  for (const std::string& words : report.sentences) {
-    if (words != headline) pages.paragraph(words, plain, 0.0, 2.0);
-  }
-  add_swings(pages, report);
-  add_notes(pages, report);
+  write(below);
 }
 
 }  // namespace spanloom

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -122,7 +123,7 @@ void Report::add_reading_of_returns() {
 
 void Report::add_lines() {
   if (report_.lines.empty()) return;
-  add_heading("The lines compared");
+  add_heading(report_.quick ? "The line" : "The lines compared");
   const UnitSystem units = info_.units;
   TextTable table({"line", fmt::format("tension {}", unit_text(Measure::force, units)), "round trip s", "sideways %",
                    "up %"});

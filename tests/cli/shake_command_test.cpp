@@ -39,7 +39,7 @@ TEST_F(ShakeCommand, PrintsAReportOfEightyColumnsAndWritesNothingByItself) {
   EXPECT_EQ(ran.err, "");  // progress goes to terminals only
   EXPECT_EQ(ran.out.rfind("Practice line, willow bank\n", 0), 0u);
   for (const char* part : {"2026-05-01", "What it means", "Return of a sideways shake, percent", "3.15 Hz",
-                           "Natural frequencies", "Cautions", "Flutter and twist of the webbing are not computed"}) {
+                           "Natural frequencies", "not computed in a quick look", "QUICK LOOK", "Cautions", "Flutter and twist of the webbing are not computed"}) {
     EXPECT_NE(ran.out.find(part), std::string::npos) << part;
   }
   std::istringstream lines(ran.out);
@@ -60,6 +60,8 @@ TEST_F(ShakeCommand, ShakesTheRigAloneSidewaysOnAQuickLook) {
   EXPECT_EQ(out, shake("--quick --json --threads 3").out);  // the same numbers for any number of threads
   const json report = json::parse(out).at("shake");
   EXPECT_EQ(report.at("complete"), true);
+  EXPECT_EQ(report.at("quick"), true);
+  EXPECT_TRUE(report.at("modes").at("in_plane_Hz").is_null());
   std::set<double> frequencies, places;
   for (const json& one : report.at("shakes")) {
     EXPECT_EQ(one.at("line"), "rig");
@@ -104,6 +106,19 @@ TEST_F(ShakeCommand, WritesAllFilesOrNone) {
   const Ran ran = shake("--quick -o out");
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_NE(ran.err.find("return.png"), std::string::npos) << ran.err;
+  EXPECT_EQ(ran.out, "");
+  EXPECT_EQ(folder_.listing(), before);
+}
+
+// A report of the long demo takes minutes; that there is nowhere to write it is said before.
+TEST_F(ShakeCommand, SaysAtOnceThatThereIsNowhereToWrite) {
+  put_file(folder_.path() / "in-the-way", "a file");
+  const std::string before = folder_.listing();
+  const Ran ran = fixture::run_spanloom(SPANLOOM_SOURCE_DIR "/examples/heron-gorge",
+                                        "shake rig.toml --threads 1 -o '" + (folder_.path() / "in-the-way/out").string() + "'",
+                                        "timeout 10");
+  EXPECT_EQ(ran.exit_code, 2) << ran.err;
+  EXPECT_NE(ran.err.find("in-the-way/out"), std::string::npos) << ran.err;
   EXPECT_EQ(ran.out, "");
   EXPECT_EQ(folder_.listing(), before);
 }

@@ -82,7 +82,7 @@ inline ShakeReport shake_sample(const std::vector<ComparedLine>& lines = {Compar
     }
   }
   report.worst = 0;
-  report.shakes[0].settling = {.time = 7.25, .settles = true};
+  report.shakes[0].settling = {.settles = true, .time = 7.25};
   report.unevenness = {0.31, 0.44};
   report.lateral = {1.61, 1.72, 2.9};
   report.in_plane = {1.6, 3.2, 3.3, 3.4, 3.6, 4.1, 4.8};

@@ -60,12 +60,28 @@ TEST(ShakeJson, HoldsModesUnevennessSentencesAndSwings) {
   EXPECT_EQ(shake.at("modes").at("lateral_Hz"), (std::vector<double>{1.61, 1.72, 2.9}));
   EXPECT_EQ(shake.at("modes").at("in_plane_Hz").size(), 7u);
   EXPECT_EQ(shake.at("unevenness").at("drops"), 0.44);
-  EXPECT_EQ(shake.at("sentences").size(), 2u);
+  EXPECT_EQ(shake.at("sentences").size(), shake_sample().sentences.size());
+  EXPECT_EQ(shake.at("swing_sentences").size(), 1u);
   const json bay = shake.at("swing").at(0).at("bays").at(2);
   EXPECT_EQ(bay.at("bay"), 3);
   EXPECT_NEAR(bay.at("greatest_deg").get<double>(), 171.887, 1e-3);  // 3 rad, 180/pi degrees each
   EXPECT_EQ(bay.at("passes_over"), true);
   EXPECT_EQ(shake.at("swing").at(1).at("why_not"), "the file states no gust");
+}
+
+TEST(ShakeJson, SaysOfAQuickLookThatItIsOneAndNullForWhatWasNotComputed) {
+  const json shake = document_of(fixture::quick_sample()).at("shake");
+  EXPECT_EQ(shake.at("quick"), true);
+  EXPECT_TRUE(shake.at("modes").at("in_plane_Hz").is_null());
+  EXPECT_EQ(shake.at("modes").at("lateral_Hz").size(), 3u);
+  EXPECT_EQ(document_of(shake_sample()).at("shake").at("quick"), false);
+}
+
+TEST(ShakeFiles, GiveNoSettlingTimeWhereTheLineDidNotSettle) {
+  ShakeReport report = shake_sample();
+  report.shakes[0].settling = {.settles = false, .time = 60.0};
+  EXPECT_TRUE(document_of(report).at("shake").at("shakes").at(0).at("settling_s").is_null());
+  EXPECT_EQ(shakes_csv(report).find("60.00"), std::string::npos);
 }
 
 TEST(ShakeJson, SaysWhetherItIsCompleteAndNullWhereThereIsNothing) {

@@ -47,17 +47,51 @@ TEST(ReturnPicture, MarksTheEndOfTheShakeAndTheWindowWithTheReturn) {
   const std::string svg = return_picture(report, "a line", UnitSystem::metric);
   EXPECT_TRUE(has_text(svg, "the shake ends"));
   EXPECT_TRUE(has_text(svg, "two round trips"));
-  EXPECT_TRUE(has_text(svg, "come back: " + whole_percent(pictured_result(report)->returned) + " %"));
+  EXPECT_TRUE(has_text(svg, "in this time: " + whole_percent(pictured_result(report)->returned) + " %"));
 }
 
 TEST(ReturnPicture, FillsDarkOnlyWhereTheMainIsToTheLeftOfItsRest) {
   ShakeReport report = shake_sample();
-  const auto dark = [&] { return groups_of(return_picture(report, "a line", UnitSystem::metric), "return-curves").front(); };
-  EXPECT_NE(dark().find("<polygon"), std::string::npos);
+  const auto fills = [&](const char* colour) {
+    const std::string curves = groups_of(return_picture(report, "a line", UnitSystem::metric), "return-curves").front();
+    return curves.find(std::string("fill=\"") + colour) != std::string::npos;
+  };
+  EXPECT_TRUE(fills("#000"));
+  EXPECT_TRUE(fills("#bbb"));
   for (auto& moved : report.history.displacement) {
     for (double& value : moved) value = -std::abs(value);
   }
-  EXPECT_EQ(dark().find("<polygon"), std::string::npos);
+  EXPECT_FALSE(fills("#000"));
+  EXPECT_TRUE(fills("#bbb"));
+}
+
+TEST(ReturnPicture, SaysThatItIsForComparisonAndWhichShakeIsTheWorst) {
+  ShakeReport report = shake_sample();
+  EXPECT_TRUE(has_text(return_picture(report, "a line", UnitSystem::metric),
+                       "not the worst (0.5 Hz sideways at 15 % of the gap: 47 %)."));
+  report.shakes[0].result.shake = {3.15, 0.35, ShakeDirection::up, 0.1};  // the longest words
+  report.shakes[0].result.returned = 1.07;
+  EXPECT_TRUE(has_text(return_picture(report, "a line", UnitSystem::metric), "(3.15 Hz upwards at 35 % of the gap: 107 %)."));
+  report.quick = true;
+  EXPECT_TRUE(has_text(return_picture(report, "a line", UnitSystem::metric), "the worst is not known"));
+}
+
+// 0.1 m is 3.9 in (an inch is 25.4 mm exactly); 9.3 m is 30.51 ft.
+TEST(ReturnPicture, GivesSwingAndScaleInSmallUnits) {
+  ShakeReport report = shake_sample();
+  const std::string us = return_picture(report, "a line", UnitSystem::us);
+  EXPECT_TRUE(has_text(us, "(30.51 ft from the near anchor), first swing 3.9 in"));
+  EXPECT_TRUE(has_text(us, "in of swing"));
+  for (auto& moved : report.history.displacement) moved.assign(moved.size(), -0.25);
+  EXPECT_TRUE(has_text(return_picture(report, "a line", UnitSystem::metric), "250 mm of swing"));
+}
+
+// The sample is crossed in 0.31 s, less than a cycle of 1.6 Hz; at 0.7 s a round trip it is not short.
+TEST(ReturnPicture, SaysOfAShortLineThatStripesAreNearlyLevel) {
+  ShakeReport report = shake_sample();
+  EXPECT_TRUE(has_text(return_picture(report, "a line", UnitSystem::metric), "short for such a shake"));
+  for (ReportedShake& shake : report.shakes) shake.result.round_trip = 0.7;
+  EXPECT_FALSE(has_text(return_picture(report, "a line", UnitSystem::metric), "short for such a shake"));
 }
 
 // A single node moved to the left at all times: every dark shape lies around its place on the axis.

@@ -11,6 +11,7 @@ namespace spanloom {
 namespace {
 
 using fixture::groups_of;
+using fixture::quick_sample;
 using fixture::ReadText;
 using fixture::shake_sample;
 
@@ -100,14 +101,48 @@ TEST(ShakePages, LeaveAGapWhereAShakeGaveNoNumber) {
   EXPECT_EQ(count_of(figure, "<polyline"), 2);
 }
 
-TEST(ShakePages, SayTheWorstCaseAndWhatIsLeftOut) {
-  const ShakeReport report = shake_sample();
+std::string words_on(const std::vector<std::string>& pages) {
   std::string all;
-  for (const std::string& page : pages_with(&report)) {
+  for (const std::string& page : pages) {
     for (const ReadText& text : fixture::texts_of(page)) all += text.words + ' ';
   }
-  EXPECT_NE(all.find(report.sentences.front()), std::string::npos);
-  EXPECT_NE(all.find("Flutter and twist of the webbing"), std::string::npos);
+  return all;
+}
+
+TEST(ShakePages, CarryEverySentenceSwingAndNoteOnceTheOneAboutTheFigureFirst) {
+  const ShakeReport report = shake_sample();
+  const std::string all = words_on(pages_with(&report));
+  for (const auto* list : {&report.sentences, &report.swing_sentences, &report.notes}) {
+    for (const std::string& words : *list) EXPECT_EQ(count_of(all, words), 1) << words;
+  }
+  EXPECT_LT(all.find("Shaken sideways, over all"), all.find(report.sentences.front()));
+  EXPECT_LT(all.find(report.sentences.front()), all.find("Worst case"));
+  EXPECT_NE(all.find("clear any loop that lies over the main before anyone walks"), std::string::npos);
+}
+
+TEST(ShakePages, RunOnToFurtherPagesWithManyNotes) {
+  ShakeReport report = shake_sample();
+  for (int i = 0; i < 90; ++i) report.notes.push_back("Note number " + std::to_string(i) + ".");
+  const std::vector<std::string> pages = pages_with(&report);
+  EXPECT_GT(pages.size(), pages_with(nullptr).size() + 1);
+  for (const std::string& words : report.notes) EXPECT_EQ(count_of(words_on(pages), words), 1) << words;
+  for (const std::string& page : pages) {
+    for (const std::string& pair : fixture::texts_that_run_into_another(page)) ADD_FAILURE() << pair;
+    for (const ReadText& text : fixture::texts_of(page)) EXPECT_LE(text.y, kPageHeight - 20.0) << text.words;
+  }
+}
+
+TEST(ShakePages, SayOfAQuickLookWhatItIsAndClaimNoWorstInTheHeadline) {
+  const ShakeReport report = quick_sample();
+  const std::vector<std::string> pages = pages_with(&report);
+  const std::string all = words_on(pages);
+  EXPECT_NE(all.find("QUICK LOOK: this rig alone, shaken sideways only."), std::string::npos);
+  EXPECT_NE(all.find("Gust and bounce: not computed in a quick look."), std::string::npos);
+  EXPECT_LT(all.find("Shaken sideways, over all frequencies and places 41 % comes back."), all.find("Most of these"));
+  EXPECT_EQ(figure_of(report).find("evenly taped"), std::string::npos);
+  for (const std::string& page : pages) {
+    for (const std::string& pair : fixture::texts_that_run_into_another(page)) ADD_FAILURE() << pair;
+  }
 }
 
 }  // namespace

@@ -11,6 +11,7 @@
 namespace spanloom {
 namespace {
 
+using fixture::quick_sample;
 using fixture::shake_sample;
 
 std::string text_of(const ShakeReport& report, UnitSystem units = UnitSystem::metric) {
@@ -35,13 +36,16 @@ TEST(ShakeText, NeverRunsWiderThanEightyColumns) {
   }
 }
 
-TEST(ShakeText, StartsWithWhatItMeansWorstCaseFirst) {
+TEST(ShakeText, StartsWithWhatItMeans) {
   const std::string text = text_of(shake_sample());
   const std::size_t worst = text.find("Worst case: a sideways shake"), table = text.find("Return of a sideways shake");
   ASSERT_NE(worst, std::string::npos);
   ASSERT_NE(table, std::string::npos);
   EXPECT_LT(worst, table);
   EXPECT_TRUE(says(text, "Upwards, tapes make no difference."));
+  const std::size_t wrapped = text.find("In the sideways shakes of this report");
+  EXPECT_LT(worst, wrapped);
+  EXPECT_LT(wrapped, table);
 }
 
 TEST(ShakeText, PrintsMeanAndWorstOfTheReturnsAsWholePercent) {
@@ -69,10 +73,54 @@ TEST(ShakeText, PrintsADashWhereThereIsNoNumber) {
 }
 
 TEST(ShakeText, LeavesOutLinesAndDirectionsThatWereNotShaken) {
-  const std::string text = text_of(shake_sample({ComparedLine::rig}, {ShakeDirection::sideways}));
+  const std::string all = text_of(shake_sample()), text = text_of(quick_sample());
   EXPECT_NE(text.find("Return of a sideways shake"), std::string::npos);
   EXPECT_EQ(text.find("Return of a shake upwards"), std::string::npos);
-  EXPECT_FALSE(says(text, "frequency this rig worst evenly taped"));
+  EXPECT_TRUE(says(all, "frequency rig mean rig worst even mean even worst bare mean bare worst"));
+  EXPECT_TRUE(says(text, "frequency rig mean rig worst 0.5 Hz"));
+  for (const char* explained : {"evenly taped: as many", "the main alone, no loops"}) {
+    EXPECT_TRUE(says(all, explained)) << explained;
+    EXPECT_FALSE(says(text, explained)) << explained;
+  }
+}
+
+TEST(ShakeText, SaysUnderTheTitleThatALookWasQuickAndWhatWasLeftOut) {
+  const std::string text = text_of(quick_sample());
+  EXPECT_LT(words_of(text).find("QUICK LOOK: this rig alone, shaken sideways only."), words_of(text).find("Shake: "));
+  EXPECT_TRUE(says(text, "up not computed in a quick look"));
+  EXPECT_TRUE(says(text, "gust and bounce: not computed in a quick look."));
+  EXPECT_EQ(text.find("none below 5 Hz"), std::string::npos);
+  EXPECT_EQ(text_of(shake_sample()).find("uick look"), std::string::npos);
+}
+
+TEST(ShakeText, TellsNaturalFrequenciesThatAreNotThereFromThoseNotComputed) {
+  ShakeReport report = shake_sample();
+  report.lateral = std::vector<double>{};
+  report.in_plane = std::nullopt;
+  const std::string text = text_of(report);
+  EXPECT_TRUE(says(text, "sideways none below 5 Hz"));
+  EXPECT_TRUE(says(text, "up not computed, see the notes"));
+}
+
+// The sample's drift is 4e-4 J of 2 J put in.
+TEST(ShakeText, SaysInPercentHowWellTheEnergyAddsUp) {
+  EXPECT_TRUE(says(text_of(shake_sample()), "the energy adds up to within 0.02 % of what was put in"));
+}
+
+TEST(ShakeText, SaysToClearLoopsFromTheMainWhereThereAreLoops) {
+  ShakeReport report = shake_sample();
+  EXPECT_TRUE(says(text_of(report), "clear any loop that lies over the main before anyone walks"));
+  for (SwingCase& swing : report.swings) swing.loops.clear();
+  EXPECT_FALSE(says(text_of(report), "clear any loop"));
+}
+
+TEST(ShakeText, NamesEveryBayOfManyAsRanges) {
+  ShakeReport report = shake_sample();
+  report.swings[0].loops.assign(20, {0.4, false});
+  for (const std::size_t bay : {3, 4, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 20}) {
+    report.swings[0].loops[bay - 1] = {3.1, true};
+  }
+  EXPECT_TRUE(says(text_of(report), "PASSES OVER THE MAIN: bays 3, 4, 6 to 17, 20."));
 }
 
 TEST(ShakeText, SaysWhyALineIsNotThere) {
@@ -83,8 +131,8 @@ TEST(ShakeText, SaysWhyALineIsNotThere) {
 
 TEST(ShakeText, NamesLoopsThatSwingFarAndThoseThatPassOver) {
   const std::string text = text_of(shake_sample());
-  EXPECT_TRUE(says(text, "shakes: at most 172 degrees, in bay 3."));
-  EXPECT_TRUE(says(text, "Higher than level with the main: bays 2 and 3."));
+  EXPECT_TRUE(says(text, "shakes: farthest 172 degrees, in bay 3."));
+  EXPECT_TRUE(says(text, "Higher than level with the main: bays 2, 3."));
   EXPECT_TRUE(says(text, "PASSES OVER THE MAIN: bay 3."));
   EXPECT_TRUE(says(text, "gust: not computed, the file states no gust."));
 }
