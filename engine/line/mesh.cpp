@@ -134,7 +134,8 @@ int main_bars(double length, const MeshOptions& options) {
 
 int loop_bars(double length, const MeshOptions& options) {
   if (options.longest_loop_bar <= 0.0) return options.loop_bars;
-  return std::max(options.least_loop_bars, int(std::ceil(length / options.longest_loop_bar)));
+  const int least = length < kLongLoop ? options.least_loop_bars : options.least_long_loop_bars;
+  return std::max(least, int(std::ceil(length / options.longest_loop_bar)));
 }
 
 LineEnds line_ends(const Rig& rig) {

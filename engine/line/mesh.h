@@ -9,13 +9,17 @@
 
 namespace spanloom {
 
+/// From here on a loop is long enough that its own swing is to be followed finely [m].
+inline constexpr double kLongLoop = 1.2;
+
 struct MeshOptions {
   int main_bars = 16;   ///< per bay, even [-]
   int loop_bars = 16;   ///< per bay [-]
   /// [m]; 0: as many bars as said above and a node at the middle of each bay, else as few as this allows
   double longest_main_bar = 0.0;
   double longest_loop_bar = 0.0;  ///< [m]; the same for loops
-  int least_loop_bars = 3;        ///< per bay where longest_loop_bar rules [-]
+  /// Where longest_loop_bar rules: bars of a loop at the least [-], and of one that is not short (kLongLoop).
+  int least_loop_bars = 3, least_long_loop_bars = 8;
 };
 
 /// A line with the way back to the rig it was cut from.

@@ -63,6 +63,7 @@ MovingOutcome stand(const Rig& rig, const MotionMesh& mesh) {
   MeshOptions options;
   options.longest_main_bar = mesh.main_bar;
   options.longest_loop_bar = mesh.loop_bar;
+  options.least_long_loop_bars = mesh.loop_bars;
   StandingOutcome found = find_natural_lengths(rig, options);
   if (!found.rig) return {std::nullopt, found.why.words};
   const EquilibriumSolver solver(found.rig->mesh.line);

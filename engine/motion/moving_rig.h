@@ -40,6 +40,7 @@ struct MovingOutcome {
 struct MotionMesh {
   double main_bar = 0.45;                 ///< longest [m]
   double loop_bar = 0.30;                 ///< longest [m]
+  int loop_bars = 8;                      ///< of any loop but short ones at the least [-]
 };
 
 /// The rig itself. @throws InputError as find_natural_lengths()

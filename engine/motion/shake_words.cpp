@@ -60,7 +60,7 @@ void say_worst(ShakeReport& report, UnitSystem units) {
   const ReportedShake& worst = report.shakes[*report.worst];
   const ShakeResult& result = worst.result;
   const Shake& shake = result.shake;
-  std::string words = fmt::format("{}: shaken {} at {:.3g} Hz, {}, {} % returns", report.quick ? "Most of these sideways shakes" : "Worst",
+  std::string words = fmt::format("{}: shaken {} at {:.3g} Hz, {}, {} % returns", report.quick ? "Most returns here" : "Worst",
                                   name_of(shake.direction), shake.frequency, places_from_near(result, units), percent(result.returned));
   if (result.returned > 1.0) {
     words += fmt::format(" (more than 100 %: the swing was still spreading along the line; {} % of the energy is left)", percent(result.energy_share));

@@ -66,7 +66,7 @@ TEST(Motion, KeepsTheEnergyOfAnUndampedShakeForTenSeconds) {
 }
 
 TEST(Motion, ClosesTheLedgerOfAShakeToAThousandthOverAMinute) {
-  const MovingRig coarse = *moving_rig(short_rig(), {0.9, 0.45}).rig;
+  const MovingRig coarse = *moving_rig(short_rig(), {0.9, 0.45, 4}).rig;
   const MotionLine& line = coarse.line;
   // A shake whose loops snap: the fast waves that this makes want a step well below the longest.
   Drive drive;

@@ -14,7 +14,7 @@
 namespace spanloom {
 namespace {
 
-constexpr MotionMesh kCoarse{0.9, 0.45};   // these tests ask whether, not how much
+constexpr MotionMesh kCoarse{0.9, 0.45, 4};   // these tests ask whether, not how much
 
 const MovingRig& short_line() {
   static const MovingRig rig = *moving_rig(short_rig(), kCoarse).rig;
