@@ -1,6 +1,7 @@
 #include "files/shake_csv.h"
 
 #include <algorithm>
+#include <optional>
 #include <vector>
 
 #include <fmt/format.h>
@@ -19,8 +20,8 @@ std::vector<std::size_t> spread(std::size_t count, std::size_t most) {
 }
 
 std::string settling_cell(const ReportedShake& shake) {
-  const bool settled = shake.settling && shake.settling->settles;
-  return settled ? fmt::format("{:.2f}", shake.settling->time) : "";
+  const std::optional<double> time = shake.settling_time();
+  return time ? fmt::format("{:.2f}", *time) : "";
 }
 
 }  // namespace

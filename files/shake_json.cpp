@@ -25,8 +25,6 @@ Json numbers_or_null(const std::optional<std::vector<double>>& values) {
 /// What the ledger does not account for, as a share of the energy put in.
 double drift_share(const EnergyLedger& ledger) { return ledger.put_in > 0.0 ? ledger.drift / ledger.put_in : 0.0; }
 
-bool settled(const ReportedShake& shake) { return shake.settling && shake.settling->settles; }
-
 Json shakes_json(const ShakeReport& report) {
   Json out = Json::array();
   for (const ReportedShake& shake : report.shakes) {
@@ -38,7 +36,7 @@ Json shakes_json(const ShakeReport& report) {
                    {"direction", name_of(result.shake.direction)},
                    {"return", finite(result.returned)},
                    {"energy_share", finite(result.energy_share)},
-                   {"settling_s", settled(shake) ? Json(finite(shake.settling->time)) : Json(nullptr)},
+                   {"settling_s", optional(shake.settling_time())},
                    {"force_N", finite(result.force)},
                    {"first_swing_m", finite(result.swing)},
                    {"round_trip_s", finite(result.round_trip)},

@@ -99,14 +99,7 @@ MovingRig standing(const StudiedLine& line, const Layout& layout) {
 // The share of slack that gives the even line its drops.
 double even_slack(const StudiedLine& line) {
   const Layout even{even_equal, std::vector<double>(std::size_t(line.bays), 1.0), std::vector<double>(std::size_t(line.bays), 1.0), 0.0, 0.1};
-  const MovingRig rig = standing(line, even);
-  double loops = 0.0, main = 0.0;
-  for (std::size_t bay = 0; bay < rig.bays(); ++bay) {
-    const ChainRange loop = rig.mesh.line.loop_chain(bay);
-    for (std::size_t i = 0; i < loop.count; ++i) loops += rig.mesh.line.length[loop.first + i];
-    main += rig.bay_length[bay];
-  }
-  return loops / main - 1.0;
+  return slack_over_all(standing(line, even));
 }
 
 std::vector<Layout> layouts(const StudiedLine& line, double slack) {

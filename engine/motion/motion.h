@@ -124,6 +124,7 @@ class Motion {
   void place_moved();
   void work_of_moved(double time);
   void work_of_moved_after(double time);
+  double length_of(std::size_t bar) const { return norm(place(bar + 1) - place(bar)); }
   double tension_of(std::size_t bar, double curve) const;
   void set_decay(double relax);
   void group_fours();
@@ -157,7 +158,7 @@ class Motion {
 
 /// The longest step at which small waves of the line stay bounded [s]: from the greatest ratio of bar
 /// stiffness to node mass (Gershgorin), loss branches and the curve up to MotionLine::greatest_tension included.
-/// @throws InputError "line.nodes" if no node is free
+/// @throws InputError "line.nodes" if no node is free, "line.mass[i]" if a free one has none
 double longest_steady_step(const MotionLine& line, Scheme scheme);
 /// The step taken when none is asked for [s]: 0.7 (leapfrog) or 0.5 of the longest. Lines whose loops snap
 /// want less: watch the ledger.

@@ -179,10 +179,4 @@ std::vector<Vec3> node_places(const MotionLine& line, const Shape& shape) {
   return places;
 }
 
-std::size_t main_node(const Line& line, const NodeAt& at) {
-  std::size_t node = at.bar;
-  for (std::size_t bay = 0; bay < at.bay; ++bay) node += line.main_chain(bay).count;
-  return node;
-}
-
 }  // namespace spanloom

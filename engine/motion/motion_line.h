@@ -71,7 +71,4 @@ double greatest_stiffness(const StretchCurve& curve, double tension);
 /// Nodes of a shape in the order of a MotionLine [m].
 std::vector<Vec3> node_places(const MotionLine& line, const Shape& shape);
 
-/// The main's node that `at` names.
-std::size_t main_node(const Line& line, const NodeAt& at);
-
 }  // namespace spanloom

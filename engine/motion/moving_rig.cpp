@@ -97,16 +97,6 @@ Mesh main_alone(const Mesh& mesh) {
   return bare;
 }
 
-double whole_loop_length(const Mesh& mesh) {
-  double length = 0.0;
-  for (std::size_t bay = 0; bay < mesh.line.bays(); ++bay) {
-    const ChainRange loop = mesh.line.loop_chain(bay);
-    length += std::accumulate(mesh.line.length.begin() + std::ptrdiff_t(loop.first),
-                              mesh.line.length.begin() + std::ptrdiff_t(loop.first + loop.count), 0.0);
-  }
-  return length;
-}
-
 }  // namespace
 
 std::size_t MovingRig::node_near(double along) const {
@@ -115,6 +105,16 @@ std::size_t MovingRig::node_near(double along) const {
     if (std::abs(rest[i].x - along) < std::abs(rest[best].x - along)) best = i;
   }
   return best;
+}
+
+double slack_over_all(const MovingRig& rig) {
+  const Line& line = rig.mesh.line;
+  double loops = 0.0;
+  for (std::size_t bay = 0; bay < line.bays(); ++bay) {
+    const auto first = line.length.begin() + std::ptrdiff_t(line.loop_chain(bay).first);
+    loops += std::accumulate(first, first + std::ptrdiff_t(line.loop_chain(bay).count), 0.0);
+  }
+  return loops / std::accumulate(rig.bay_length.begin(), rig.bay_length.end(), 0.0) - 1.0;
 }
 
 MovingOutcome moving_rig(const Rig& rig, const MotionMesh& mesh) {
@@ -130,8 +130,7 @@ MovingOutcome evenly_taped(const MovingRig& from, const MotionMesh& mesh) {
   for (std::size_t k = 1; k < from.bays(); ++k) even.positions.push_back(webbing * double(k) / double(from.bays()));
   rig.spacing.pattern = even;
   rig.spacing.close.reset();
-  const double main = std::accumulate(from.bay_length.begin(), from.bay_length.end(), 0.0);
-  rig.backup.amount = SlackShare{{whole_loop_length(from.mesh) / main - 1.0}};
+  rig.backup.amount = SlackShare{{slack_over_all(from)}};
   if (rig.main.tension) rig.main.tension = from.tension;
   try {
     MovingOutcome even = stand(rig, mesh);

@@ -31,6 +31,9 @@ struct MovingRig {
   std::size_t node_near(double along) const;
 };
 
+/// Share of slack over all bays: natural length of all loops / standing length of the main - 1 [-].
+double slack_over_all(const MovingRig& rig);
+
 struct MovingOutcome {
   std::optional<MovingRig> rig;
   std::string why;                        ///< in words, when `rig` is empty

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "motion/finer_steps.h"
 #include "motion/swing_over.h"
 
 namespace spanloom {
@@ -15,7 +16,6 @@ constexpr int kMostSizings = 6;
 constexpr double kSizedWithin = 0.03;        // of the asked first swing
 constexpr double kSizingShare = 0.9;         // of the longest time step
 constexpr double kLooksPerPeriod = 40.0;     // also per round trip
-constexpr int kMostHalvings = 4;             // of the time step
 constexpr double kSettled = 0.05;            // of the first swing
 constexpr double kStaysSettled = 10.0;       // so long that it is believed [s]
 
@@ -163,7 +163,11 @@ double sized_force(const MovingRig& rig, const Shake& shake) {
 // One attempt with a given time step; empty where it is too long. The force is put right on the way.
 std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, const ShakeOptions& options, double step,
                                    double& force, ShakeHistory& history) {
-  const double period = 1.0 / shake.frequency, round_trip = rig.round_trip, late = std::max(round_trip, period);
+  const double period = 1.0 / shake.frequency;
+  ShakeResult result;
+  result.shake = shake;
+  result.round_trip = rig.round_trip;
+  result.step = step;
   for (int sizing = 1;; ++sizing) {
     history = {};
     Run run(rig, shake, force, step, options.keep_history ? &history : nullptr);
@@ -173,16 +177,12 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
       force *= shake.first_swing / first->swing;
       continue;
     }
-    if (!run.go_on(2.0 * round_trip)) return std::nullopt;
-    const std::optional<Run::Seen> returned = run.go_on(late);
+    if (!run.go_on(2.0 * rig.round_trip)) return std::nullopt;
+    const std::optional<Run::Seen> returned = run.go_on(result.late_window());
     if (!returned) return std::nullopt;
-    ShakeResult result;
-    result.shake = shake;
     result.place_m = rig.rest[run.node()].x;
     result.force = force;
     result.swing = first->swing;
-    result.round_trip = round_trip;
-    result.step = step;
     result.returned = std::sqrt(returned->mean_square / first->mean_square);
     result.ledger = run.motion().ledger();
     result.energy_share = 2.0 * returned->kinetic / result.ledger.put_in;
@@ -199,11 +199,11 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
 
 ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOptions& options) {
   ShakeOutcome outcome;
-  double force = sized_force(rig, shake), step = steady_step(rig.line, Scheme::leapfrog);
-  for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
-    outcome.result = attempt(rig, shake, options, step, force, outcome.history);
-    if (outcome.result) return outcome;
-  }
+  double force = sized_force(rig, shake);
+  outcome.result = with_finer_steps(steady_step(rig.line, Scheme::leapfrog), [&](double step) {
+    return attempt(rig, shake, options, step, force, outcome.history);
+  });
+  if (outcome.result) return outcome;
   outcome.history = {};
   outcome.why.words = ran_away(shake);
   return outcome;
@@ -216,21 +216,23 @@ bool closes(const EnergyLedger& ledger, double turned_over) {
 
 std::optional<Settling> settling_of(const MovingRig& rig, const ShakeResult& result, const std::function<bool()>& keep_on) {
   const double period = 1.0 / result.shake.frequency, threshold = kSettled * result.swing;
-  double step = 0.5 * result.step;  // so much longer a run wants a finer one
-  for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
+  bool stopped = false;
+  // So much longer a run wants a finer step than the shake itself.
+  return with_finer_steps(0.5 * result.step, [&](double step) -> std::optional<Settling> {
+    if (stopped) return std::nullopt;
     Run run(rig, result.shake, result.force, step, nullptr);
     double last_above = period;
-    bool ran = run.go_on(period).has_value();
+    if (!run.go_on(period)) return std::nullopt;
     const auto waits = [&] { return run.motion().time() < last_above + kStaysSettled; };
-    while (ran && run.motion().time() < period + kLongestSettling && waits()) {
-      if (keep_on && !keep_on()) return std::nullopt;
+    while (run.motion().time() < period + kLongestSettling && waits()) {
+      stopped = keep_on && !keep_on();
+      if (stopped) return std::nullopt;
       const std::optional<Run::Seen> seen = run.go_on(1.0, {threshold, true});
-      ran = seen.has_value();
-      if (ran && seen->swing > threshold) last_above = seen->last_above;
+      if (!seen) return std::nullopt;
+      if (seen->swing > threshold) last_above = seen->last_above;
     }
-    if (ran) return Settling{!waits(), last_above - period};
-  }
-  return std::nullopt;
+    return Settling{!waits(), last_above - period};
+  });
 }
 
 }  // namespace spanloom

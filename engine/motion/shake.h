@@ -6,6 +6,7 @@
 // t0 + 2 t_r to t0 + 2 t_r + W, over the same from 0 to t0.
 #pragma once
 
+#include <algorithm>
 #include <functional>
 #include <optional>
 #include <string>
@@ -49,6 +50,10 @@ struct ShakeResult {
   double energy_share = 0.0;              ///< twice the mean kinetic energy of the main in that direction late, over put in [-]
   EnergyLedger ledger;                    ///< at the end
   std::vector<LoopSwing> loops;           ///< of each bay; empty without loops
+
+  /// When what comes back is looked at: from t0 + 2 t_r on, for W [s].
+  double late_from() const { return 1.0 / shake.frequency + 2.0 * round_trip; }
+  double late_window() const { return std::max(round_trip, 1.0 / shake.frequency); }
 };
 
 /// Why a run gave no number.

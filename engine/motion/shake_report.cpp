@@ -225,6 +225,20 @@ const ReportedShake* ShakeReport::find(ComparedLine line, double frequency, doub
   return found == shakes.end() ? nullptr : &*found;
 }
 
+std::optional<ReturnOverPlaces> ShakeReport::over_places(ComparedLine line, double frequency, ShakeDirection direction) const {
+  ReturnOverPlaces over;
+  for (const double place : places) {
+    const ReportedShake* shake = find(line, frequency, place, direction);
+    if (shake == nullptr) continue;
+    over.mean += shake->result.returned;
+    over.worst = std::max(over.worst, shake->result.returned);
+    ++over.places;
+  }
+  if (over.places == 0) return std::nullopt;
+  over.mean /= double(over.places);
+  return over;
+}
+
 ShakeReportOutcome make_shake_report(const Rig& rig, const ShakeReportOptions& options) {
   if (std::vector<Problem> problems = find_problems(rig); !problems.empty()) throw InputError(std::move(problems));
   return Reporter(rig, options).run();

@@ -23,6 +23,18 @@ struct ReportedShake {
   ComparedLine line = ComparedLine::rig;
   ShakeResult result;
   std::optional<Settling> settling;       ///< only of the worst case, not when quick
+
+  /// Of a line that settles; else empty [s].
+  std::optional<double> settling_time() const {
+    return settling && settling->settles ? std::optional<double>(settling->time) : std::nullopt;
+  }
+};
+
+/// The return of one line at one frequency over the places where it was shaken.
+struct ReturnOverPlaces {
+  double mean = 0.0;                      ///< [-]
+  double worst = 0.0;                     ///< [-]
+  std::size_t places = 0;                 ///< that were computed
 };
 
 /// One line as it was compared.
@@ -50,6 +62,7 @@ struct ShakeReport {
   std::vector<SwingCase> swings;          ///< shakes, gust, bounce; the two latter only when not quick
   ShakeHistory history;                   ///< of the picture
   Shake pictured;                         ///< what is shaken in it
+  std::string headline;                   ///< what comes back of sideways shakes in the mean; among the sentences, unless quick
   std::vector<std::string> sentences;     ///< what it means: the shake, means, worst case, evenness
   std::vector<std::string> swing_sentences;  ///< how far loops swing
   std::vector<std::string> notes;         ///< what was assumed, left out or could not be had
@@ -58,6 +71,8 @@ struct ShakeReport {
 
   /// The shake of a line at one frequency, place and direction; null if it is not there.
   const ReportedShake* find(ComparedLine line, double frequency, double place, ShakeDirection direction) const;
+  /// Empty where no place was computed.
+  std::optional<ReturnOverPlaces> over_places(ComparedLine line, double frequency, ShakeDirection direction) const;
 };
 
 struct ShakeReportOptions {

@@ -16,7 +16,6 @@ constexpr double kNoDifferenceAtOne = 0.08;   // of a mean over the places at on
 constexpr double kEven = 0.05;                // bays and drops that differ less are called even
 constexpr double kAlikeDrops = 0.15;
 constexpr double kNearlyLevel = 75.0 / 180.0 * std::numbers::pi;  // [rad]
-constexpr double kLevel = 0.5 * std::numbers::pi;  // a loop level with the main [rad]
 
 int percent(double share) { return int(std::lround(100.0 * share)); }
 
@@ -27,13 +26,9 @@ std::string places_from_near(const ShakeResult& result, UnitSystem units) {
 
 // Mean of a line's returns over the places at one frequency; empty if one is missing.
 std::optional<double> mean_at(const ShakeReport& report, ComparedLine line, double frequency, ShakeDirection direction) {
-  double sum = 0.0;
-  for (const double place : report.places) {
-    const ReportedShake* shake = report.find(line, frequency, place, direction);
-    if (shake == nullptr) return std::nullopt;
-    sum += shake->result.returned;
-  }
-  return sum / double(report.places.size());
+  const std::optional<ReturnOverPlaces> over = report.over_places(line, frequency, direction);
+  if (!over || over->places != report.places.size()) return std::nullopt;
+  return over->mean;
 }
 
 const ComparedState* state_of(const ShakeReport& report, ComparedLine line) {
@@ -81,8 +76,11 @@ bool is_even(const ShakeReport& report) { return report.unevenness.bays < kEven 
 void say_against_even(ShakeReport& report, ShakeDirection direction) {
   const ComparedState *rig = state_of(report, ComparedLine::rig), *even = state_of(report, ComparedLine::even);
   const ComparedState* bare = state_of(report, ComparedLine::bare);
-  if (rig == nullptr || even == nullptr) return;
   const bool sideways = direction == ShakeDirection::sideways;
+  if (sideways && rig != nullptr) {
+    report.headline = fmt::format("Shaken sideways, over all frequencies and places {} % comes back.", percent(rig->mean_sideways));
+  }
+  if (rig == nullptr || even == nullptr) return;
   const double ours = sideways ? rig->mean_sideways : rig->mean_up, theirs = sideways ? even->mean_sideways : even->mean_up;
   std::string words = fmt::format("Shaken {}, over all frequencies and places {} % comes back", name_of(direction), percent(ours));
   const double gain = theirs - ours;
@@ -94,6 +92,7 @@ void say_against_even(ShakeReport& report, ShakeDirection direction) {
   }
   if (bare != nullptr) words += fmt::format("; without loops {} %", percent(sideways ? bare->mean_sideways : bare->mean_up));
   report.sentences.push_back(words + ".");
+  if (sideways) report.headline = report.sentences.back();
   if (is_even(report)) return;
   std::vector<std::string> same, more;
   for (const double frequency : report.frequencies) {
@@ -146,18 +145,13 @@ void say_swings(ShakeReport& report) {
       continue;
     }
     if (swing.loops.empty()) continue;
-    std::vector<std::size_t> over, high;
-    std::size_t worst = 0;
-    for (std::size_t bay = 0; bay < swing.loops.size(); ++bay) {
-      if (swing.loops[bay].passes_over) over.push_back(bay + 1);
-      else if (swing.loops[bay].greatest > kLevel) high.push_back(bay + 1);
-      if (swing.loops[bay].greatest > swing.loops[worst].greatest) worst = bay;
-    }
-    const int degrees = int(std::lround(swing.loops[worst].greatest * 180.0 / std::numbers::pi));
-    std::string words = fmt::format("{} the loop of bay {} swings farthest, {} degrees from hanging (90: level with the main)", swing.what, worst + 1, degrees);
-    if (!over.empty()) words += fmt::format("; {} over the main and may wrap it", which(over, swing.loops.size(), "passes", "pass"));
-    else if (!high.empty()) words += fmt::format("; {} above the main but none passes over", which(high, swing.loops.size(), "rises", "rise"));
-    else if (swing.loops[worst].greatest > kNearlyLevel) words += "; it comes nearly level, little is missing";
+    const SwungLoops swung = swung_loops(swing);
+    const int degrees = int(std::lround(swung.greatest * 180.0 / std::numbers::pi));
+    std::string words = fmt::format("{} the loop of bay {} swings farthest, {} degrees from hanging (90: level with the main)",
+                                    swing.what, swung.greatest_bay, degrees);
+    if (!swung.over.empty()) words += fmt::format("; {} over the main and may wrap it", which(swung.over, swing.loops.size(), "passes", "pass"));
+    else if (!swung.far.empty()) words += fmt::format("; {} above the main but none passes over", which(swung.far, swing.loops.size(), "rises", "rise"));
+    else if (swung.greatest > kNearlyLevel) words += "; it comes nearly level, little is missing";
     else words += "; none rises above the main";
     if (const auto from = swing.name == "shakes" ? slowest_over(report) : std::nullopt) {
       words += fmt::format(", the first at {:.3g} Hz", *from);
@@ -191,7 +185,7 @@ void note_assumptions(ShakeReport& report, const MovingRig& rig, UnitSystem unit
     if (!state.there) report.notes.push_back(fmt::format("Compared line \"{}\" left out: {}.", name_of(state.line), state.why_not));
   }
   report.notes.push_back(fmt::format("Loops snap tight and slack: two shakes that differ by a hair may return some 10 points more or less, "
-                                     "means over all shakes differ by less than {}. Compare the means first.", percent(kNoDifference)));
+                                     "means over all shakes differ by less than {} points. Compare the means first.", percent(kNoDifference)));
   report.notes.push_back("Flutter and twist of the webbing are not computed.");
   if (report.stopped) report.notes.push_back("Stopped before the end: these are the shakes that were done.");
 }

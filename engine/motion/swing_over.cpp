@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "base/constants.h"
+#include "motion/finer_steps.h"
 #include "statics/wind.h"
 
 namespace spanloom {
@@ -16,7 +17,6 @@ constexpr double kLookEvery = 0.01;      // [s]
 constexpr double kAfterwards = 4.0;      // watched on after gust or bounce [s]
 constexpr double kLightAir = 1.0;        // [m/s]
 constexpr double kTooNear = 0.25;        // of its drop: so near the main a loop has no angle about it
-constexpr int kMostHalvings = 4;
 constexpr int kMostSizings = 4;
 constexpr double kSizedWithin = 0.05;
 // Wind drives the line, so there is no energy put in by pushes to measure the drift by; what moved through
@@ -33,23 +33,20 @@ struct Watched {
 // Runs a drive from given places and watches the loops and the height of one node; empty where the ledger did not close.
 std::optional<Watched> watch(const MovingRig& rig, const MotionLine& line, const std::vector<Vec3>& places,
                              const Drive& drive, double duration, std::size_t node) {
-  double step = steady_step(line, Scheme::leapfrog);
-  for (int halving = 0; halving <= kMostHalvings; ++halving, step *= 0.5) {
+  return with_finer_steps(steady_step(line, Scheme::leapfrog), [&](double step) -> std::optional<Watched> {
     Motion motion(line, places, drive, {Scheme::leapfrog, step});
     SwingWatch swings(rig);
     Watched watched;
-    bool ran = true;
-    for (double t = 0.0; ran && t < duration; t += kLookEvery) {
-      ran = motion.advance(kLookEvery);
-      if (!ran) break;
+    for (double t = 0.0; t < duration; t += kLookEvery) {
+      if (!motion.advance(kLookEvery)) return std::nullopt;
       swings.look(motion);
       watched.swing = std::max(watched.swing, std::abs(motion.place(node).z - places[node].z));
     }
     watched.loops = swings.loops();
     const EnergyLedger ledger = motion.ledger();
-    if (ran && closes(ledger, moved_energy(ledger))) return watched;
-  }
-  return std::nullopt;
+    if (!closes(ledger, moved_energy(ledger))) return std::nullopt;
+    return watched;
+  });
 }
 
 // The bay and bar that a main node is in.
@@ -98,6 +95,20 @@ void SwingWatch::look(const Motion& motion) {
     middle.side = y;
     middle.above = above;
   }
+}
+
+SwungLoops swung_loops(const SwingCase& swing) {
+  SwungLoops swung;
+  for (std::size_t i = 0; i < swing.loops.size(); ++i) {
+    const LoopSwing& loop = swing.loops[i];
+    if (swung.greatest_bay == 0 || loop.greatest > swung.greatest) {
+      swung.greatest = loop.greatest;
+      swung.greatest_bay = i + 1;
+    }
+    if (loop.greatest > 0.5 * std::numbers::pi) swung.far.push_back(i + 1);
+    if (loop.passes_over) swung.over.push_back(i + 1);
+  }
+  return swung;
 }
 
 SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units) {

@@ -32,6 +32,14 @@ struct SwingCase {
   std::optional<std::string> why_not;     ///< in words, where it was not computed
 };
 
+/// What one case comes to. Bays are counted from 1.
+struct SwungLoops {
+  double greatest = 0.0;                  ///< [rad]
+  std::size_t greatest_bay = 0;           ///< 0: no loops
+  std::vector<std::size_t> far, over;     ///< higher than level with the main; over it
+};
+SwungLoops swung_loops(const SwingCase& swing);
+
 /// A gust from the side, rising and falling as 1 - cos on top of the steady wind. Webbing broadside to it.
 [[nodiscard]] SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units);
 /// A walker at the middle who pushes once down and up at the line's own frequency under the walker, in light air from

@@ -21,13 +21,6 @@ double shaken_place(const ShakeReport& report) {
   return result != nullptr ? result->place_m : report.pictured.place * report.history.along.back();
 }
 
-/// When what comes back is looked at [s].
-struct Window { double from, to; };
-Window window_of(const ShakeResult& result) {
-  const double period = 1.0 / result.shake.frequency, from = period + 2.0 * result.round_trip;
-  return {from, from + std::max(result.round_trip, period)};
-}
-
 constexpr double kRow = 5.0;                  // between two curves [pt]
 constexpr double kHighest = 2.0 * kRow;       // greatest swing [pt]
 
@@ -45,7 +38,7 @@ class Picture {
     }
     end_ = std::max(report.history.time.back(), 1e-9);
     if (const ShakeResult* result = pictured_result(report)) {
-      end_ = std::min(end_, window_of(*result).to + result->round_trip);  // so that the stripes stay wide
+      end_ = std::min(end_, result->late_from() + result->late_window() + result->round_trip);  // so that the stripes stay wide
     }
   }
 
@@ -177,7 +170,7 @@ void Picture::draw_moments() {
   const ShakeResult* result = pictured_result(report_);
   if (result == nullptr) return;
   const double period = 1.0 / result->shake.frequency;
-  const auto [from, to] = window_of(*result);
+  const double from = result->late_from(), to = from + result->late_window();
   drawing_.begin_group("moments");
   draw_moment(period, {"the shake ends"}, 0.0);
   const double below_first = y_of(period) + 2.0 * size_;

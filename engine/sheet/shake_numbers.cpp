@@ -9,22 +9,6 @@
 
 namespace spanloom {
 
-std::optional<ReturnOverPlaces> return_over_places(const ShakeReport& report, ComparedLine line, double frequency,
-                                                   ShakeDirection direction) {
-  ReturnOverPlaces over;
-  int places = 0;
-  for (const double place : report.places) {
-    const ReportedShake* shake = report.find(line, frequency, place, direction);
-    if (shake == nullptr) continue;
-    over.mean += shake->result.returned;
-    over.worst = std::max(over.worst, shake->result.returned);
-    ++places;
-  }
-  if (places == 0) return std::nullopt;
-  over.mean /= places;
-  return over;
-}
-
 std::vector<ComparedLine> lines_shaken(const ShakeReport& report, ShakeDirection direction) {
   std::vector<ComparedLine> lines;
   for (const ComparedLine line : {ComparedLine::rig, ComparedLine::even, ComparedLine::bare}) {
@@ -82,20 +66,6 @@ const ShakeResult* pictured_result(const ShakeReport& report) {
   const Shake& shake = report.pictured;
   const ReportedShake* found = report.find(ComparedLine::rig, shake.frequency, shake.place, shake.direction);
   return found == nullptr ? nullptr : &found->result;
-}
-
-SwungLoops swung_loops(const SwingCase& swing) {
-  SwungLoops swung;
-  for (std::size_t i = 0; i < swing.loops.size(); ++i) {
-    const LoopSwing& loop = swing.loops[i];
-    if (swung.greatest_bay == 0 || loop.greatest > swung.greatest) {
-      swung.greatest = loop.greatest;
-      swung.greatest_bay = i + 1;
-    }
-    if (loop.greatest > 0.5 * std::numbers::pi) swung.far.push_back(i + 1);
-    if (loop.passes_over) swung.over.push_back(i + 1);
-  }
-  return swung;
 }
 
 }  // namespace spanloom

@@ -10,16 +10,6 @@
 
 namespace spanloom {
 
-/// The return of one line at one frequency over the places where it was shaken.
-struct ReturnOverPlaces {
-  double mean = 0.0;                 ///< [-]
-  double worst = 0.0;                ///< [-]
-};
-
-/// Empty where no place was computed.
-std::optional<ReturnOverPlaces> return_over_places(const ShakeReport& report, ComparedLine line, double frequency,
-                                                   ShakeDirection direction);
-
 /// The lines that have at least one shake in a direction, in the order rig, even, bare.
 std::vector<ComparedLine> lines_shaken(const ShakeReport& report, ShakeDirection direction);
 
@@ -43,13 +33,5 @@ std::string bays_text(const std::vector<std::size_t>& bays);
 
 /// The result of the shake that the picture shows; null if it is not there.
 const ShakeResult* pictured_result(const ShakeReport& report);
-
-/// Loops that swing higher than level with the main, or over it; bays counted from 1.
-struct SwungLoops {
-  double greatest = 0.0;             ///< [rad]
-  std::size_t greatest_bay = 0;
-  std::vector<std::size_t> far, over;
-};
-SwungLoops swung_loops(const SwingCase& swing);
 
 }  // namespace spanloom

@@ -30,7 +30,7 @@ std::vector<Curve> curves_of(const ShakeReport& report) {
   for (const ComparedLine line : lines_shaken(report, ShakeDirection::sideways)) {
     Curve curve{line, {}};
     for (const double frequency : report.frequencies) {
-      const auto over = return_over_places(report, line, frequency, ShakeDirection::sideways);
+      const auto over = report.over_places(line, frequency, ShakeDirection::sideways);
       curve.returned.push_back(over ? std::optional(over->mean) : std::nullopt);
     }
     curves.push_back(std::move(curve));
@@ -138,18 +138,6 @@ class Figure {
   double top_, bottom_, step_ = 0.1, most_ = 0.2;
 };
 
-// The sentence about what the figure shows; of a rig shaken alone, where there is nothing to compare, its mean.
-std::string headline_of(const ShakeReport& report) {
-  for (const std::string& words : report.sentences) {
-    if (words.rfind("Shaken sideways, ", 0) == 0) return words;
-  }
-  for (const ComparedState& state : report.lines) {
-    if (state.line != ComparedLine::rig) continue;
-    return fmt::format("Shaken sideways, over all frequencies and places {} % comes back.", whole_percent(state.mean_sideways));
-  }
-  return "";
-}
-
 struct Paragraph {
   std::string words;
   TextStyle style;
@@ -164,10 +152,9 @@ std::vector<Paragraph> words_of(const ShakeReport& report) {
   const auto add = [&all](const std::string& words, const TextStyle& style, double gap) {
     if (!words.empty()) all.push_back({words, style, gap});
   };
-  const std::string headline = headline_of(report);
-  add(headline, bold, kApart);
+  add(report.headline, bold, kApart);
   for (const std::string& words : report.sentences) {
-    if (words != headline) add(words, plain, kClose);
+    if (words != report.headline) add(words, plain, kClose);
   }
   for (const std::string& words : report.swing_sentences) add(words, plain, kClose);
   if (report.quick) add("Gust and bounce: not computed in a quick look.", plain, kClose);

@@ -89,7 +89,7 @@ void Report::add_returns(ShakeDirection direction, const char* heading) {
   for (const double frequency : report_.frequencies) {
     std::vector<std::string> row = {hertz(frequency) + " Hz"};
     for (const ComparedLine line : lines) {
-      const auto over = return_over_places(report_, line, frequency, direction);
+      const auto over = report_.over_places(line, frequency, direction);
       row.push_back(over ? whole_percent(over->mean) : "-");
       row.push_back(over ? whole_percent(over->worst) : "-");
     }

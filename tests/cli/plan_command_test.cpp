@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "command_run.h"
+#include "support/csv_cells.h"
 
 namespace spanloom {
 namespace {
@@ -209,17 +210,6 @@ TEST_F(PlanCommand, SaysNullWhereThereIsNoGround) {
   const json plan_part = json::parse(plan("--json").out).at("plan");
   EXPECT_TRUE(plan_part.at("walker").front().at("ground_clearance_m").is_null());
   EXPECT_TRUE(plan_part.at("standing").at("ground_clearance_m").is_null());
-}
-
-std::vector<std::vector<std::string>> cells_of(const std::string& csv) {
-  std::vector<std::vector<std::string>> rows;
-  std::istringstream lines(csv);
-  for (std::string line; std::getline(lines, line);) {
-    rows.emplace_back();
-    std::istringstream cells(line);
-    for (std::string cell; std::getline(cells, cell, ',');) rows.back().push_back(cell);
-  }
-  return rows;
 }
 
 TEST_F(PlanCommand, WritesTheTapeListAsCsvWithUnitsInTheHead) {

@@ -91,15 +91,21 @@ inline History watched(const SundialsRun& run) {
   return history;
 }
 
+inline std::size_t node_of(const Line& line, const NodeAt& at) {
+  std::size_t node = at.bar;
+  for (std::size_t bay = 0; bay < at.bay; ++bay) node += line.main_chain(bay).count;
+  return node;
+}
+
 inline Motion our_motion(const MotionCase& of, const MotionOptions& options) {
   const MotionLine line = motion_line(of.line);
   Drive drive;
-  if (of.sideways) drive.pushes.push_back({main_node(of.line, of.pushed), {0.0, 1.0, 0.0}, of.sideways});
+  if (of.sideways) drive.pushes.push_back({node_of(of.line, of.pushed), {0.0, 1.0, 0.0}, of.sideways});
   return Motion(line, node_places(line, of.start), std::move(drive), options);
 }
 
 inline History watched(Motion& motion, const MotionCase& of) {
-  const std::size_t node = main_node(of.line, of.watched);
+  const std::size_t node = node_of(of.line, of.watched);
   History history;
   for (double time : of.times) {
     if (!motion.advance(time - motion.time())) throw std::runtime_error("our motion ran away");

@@ -5,22 +5,14 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "support/judged.h"
 #include "support/plain_rig.h"
 
 namespace spanloom {
 namespace {
 
-Plan plan_of(const Rig& rig) {
-  PlanOutcome out = make_plan(rig, {8, 8});
-  if (!out.plan) throw std::runtime_error(out.failure->words);
-  return std::move(*out.plan);
-}
-
 Check judged(const Rig& rig, const Plan& plan, const std::string& name, UnitSystem units = UnitSystem::metric) {
-  const auto checks = check_clearance(rig, plan, units);
-  const auto it = std::find_if(checks.begin(), checks.end(), [&](const Check& c) { return c.name == name; });
-  if (it == checks.end()) throw std::runtime_error("no check " + name);
-  return *it;
+  return named(check_clearance(rig, plan, units), name);
 }
 
 bool says(const Check& check, const std::string& part) { return check.words.find(part) != std::string::npos; }

@@ -6,17 +6,11 @@
 #include <cmath>
 #include <functional>
 
+#include "support/judged.h"
 #include "support/plain_rig.h"
 
 namespace spanloom {
 namespace {
-
-
-Plan plan_of(const Rig& rig) {
-  PlanOutcome out = make_plan(rig, {8, 8});
-  if (!out.plan) throw std::runtime_error(out.failure->words);
-  return std::move(*out.plan);
-}
 
 /// Every length of hardware present, everything stated: nothing is left to assume.
 Rig full_rig() {
@@ -28,12 +22,6 @@ Rig full_rig() {
   rig.backup.run.near_hardware = {"sling", 0.4, 0.5, 60e3};
   rig.wind = Wind{6.0};
   return rig;
-}
-
-const Check& named(const std::vector<Check>& checks, const std::string& name) {
-  const auto it = std::find_if(checks.begin(), checks.end(), [&](const Check& c) { return c.name == name; });
-  if (it == checks.end()) throw std::runtime_error("no check " + name);
-  return *it;
 }
 
 TEST(Judge, FindsAFullyStatedRigInOrder) {

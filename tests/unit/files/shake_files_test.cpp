@@ -3,12 +3,12 @@
 
 #include <cstdint>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "files/png.h"
 #include "files/shake_csv.h"
 #include "files/shake_json.h"
 #include "sheet/drawing.h"
+#include "support/csv_cells.h"
 #include "support/plain_rig.h"
 #include "support/shake_sample.h"
 
@@ -93,17 +93,6 @@ TEST(ShakeJson, SaysWhetherItIsCompleteAndNullWhereThereIsNothing) {
   EXPECT_TRUE(shake.at("ledger").is_null());
   EXPECT_TRUE(shake.at("worst").is_null());
   EXPECT_TRUE(shake.at("shakes").empty());
-}
-
-std::vector<std::vector<std::string>> cells_of(const std::string& csv) {
-  std::vector<std::vector<std::string>> rows;
-  std::istringstream lines(csv);
-  for (std::string line; std::getline(lines, line);) {
-    rows.emplace_back();
-    std::istringstream cells(line);
-    for (std::string cell; std::getline(cells, cell, ',');) rows.back().push_back(cell);
-  }
-  return rows;
 }
 
 TEST(ShakesCsv, HasOneRowAShakeAndUnitsInTheHead) {

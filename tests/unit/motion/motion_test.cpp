@@ -215,6 +215,12 @@ TEST(Motion, StaysBoundedJustBelowTheLongestStep) {
   }
 }
 
+TEST(Motion, RefusesAFreeNodeWithoutMass) {
+  MotionLine line = without_loss();
+  line.mass[5] = 0.0;
+  EXPECT_THROW(Motion(line, short_line().rest), InputError);
+}
+
 TEST(MotionLine, WeighsWhatTheStandingLineWeighs) {
   const Line line = r100::standing();
   const MotionLine moving = motion_line(line);
