@@ -92,6 +92,33 @@ std::string values(const Text& text, const std::vector<double>& all, Measure mea
   return fmt::format("{} values, {}", all.size(), range(text, *low, *high, measure));
 }
 
+std::string offset_words(const Text& text, const Vec3& offset) {
+  return fmt::format("{} along, {} left, {} up", text.quantity(offset.x, Measure::length),
+                     text.quantity(offset.y, Measure::length), text.quantity(offset.z, Measure::length));
+}
+
+void point_rows(const AnchorSpec& anchor, std::string_view name, Text& text) {
+  if (anchor.points.empty()) {
+    text.row(fmt::format("{}, points", name), "not stated");
+    text.note(fmt::format("{}: taken as one; what its points carry is not computed.", name));
+    return;
+  }
+  for (std::size_t i = 0; i < anchor.points.size(); ++i) {
+    const AnchorPoint& point = anchor.points[i];
+    std::string words = fmt::format("{}, {}", point.name, offset_words(text, point.at));
+    if (point.strength) {
+      words += ", holds " + text.quantity(*point.strength, Measure::force);
+    } else {
+      text.note(fmt::format("{}, {}: strength not stated, it cannot be judged.", name, point.name));
+    }
+    text.row(fmt::format("{}, point {}", name, i + 1), words);
+  }
+  text.row(fmt::format("{}, legs", name),
+           fmt::format("{}, EA {}{}", anchor.legs.value == LegKind::fixed ? "fixed" : "equalising",
+                       text.quantity(anchor.leg_stiffness.value, Measure::force),
+                       text.mark(anchor.legs.assumed || anchor.leg_stiffness.assumed)));
+}
+
 void site_rows(const Rig& rig, Text& text) {
   text.section("Site");
   text.row("gap", rig.site.gap, Measure::length);
@@ -111,6 +138,9 @@ void site_rows(const Rig& rig, Text& text) {
              "the load on it cannot be judged.");
     text.row(fmt::format("{}, edge at", name), anchor->edge, Measure::length,
              "the distance to that edge is not checked.");
+    text.row(fmt::format("{}, wall at", name), anchor->wall, Measure::length,
+             "whether a fall reaches that wall is not checked.");
+    point_rows(*anchor, name, text);
   }
 }
 
@@ -126,7 +156,7 @@ void webbing_rows(const Webbing& webbing, Text& text) {
                                         text.quantity(points.back().stretch, Measure::share),
                                         text.quantity(points.back().tension, Measure::force)));
   text.row("loss in one load cycle", webbing.loss, Measure::share,
-           fmt::format("none is computed in webbing {}, so that a shake comes back stronger.", webbing.name));
+           fmt::format("none is computed in webbing {}, so that it gives back more than it would.", webbing.name));
 }
 
 void link_row(std::string_view label, const Link& link, Text& text) {
@@ -192,13 +222,16 @@ void backup_rows(const Rig& rig, Text& text) {
   text.row("joint", backup.joint == Joint::taped ? "taped" : "slider rings, the backup runs through");
   for (const auto& [offset, label] :
        {std::pair{&backup.near_offset, "near anchor of the backup"}, {&backup.far_offset, "far anchor of the backup"}}) {
-    if (*offset == Vec3{}) continue;
-    text.row(label, fmt::format("{} along, {} left, {} up", text.quantity(offset->x, Measure::length),
-                                text.quantity(offset->y, Measure::length),
-                                text.quantity(offset->z, Measure::length)));
+    if (*offset != Vec3{}) text.row(label, offset_words(text, *offset));
   }
   text.row("mass of one tape or ring", backup.tape_mass, Measure::small_mass);
-  if (backup.tape_strength) text.row("tape tears at", *backup.tape_strength, Measure::force);
+  if (backup.joint == Joint::ring) {
+    text.row("friction in the rings", backup.ring_friction, Measure::ratio);
+  }
+  if (backup.joint == Joint::taped || backup.tape_strength) {
+    text.row("tape tears at", backup.tape_strength, Measure::small_force,
+             "whether tapes tear when the main fails is not known.");
+  }
 }
 
 void spacing_rows(const Rig& rig, Text& text) {
@@ -231,11 +264,26 @@ void shake_rows(const ShakeSpec& shake, Text& text) {
   text.row("first swing of a bounce", shake.bounce, Measure::length);
 }
 
+void leash_rows(const Rig& rig, Text& text) {
+  const Walker& walker = rig.walker;
+  const Webbing& webbing = walker.leash_webbing ? rig.webbings[*walker.leash_webbing] : generic_leash();
+  text.row("leash", walker.leash, Measure::length);
+  text.row("leash of", webbing.name + text.mark(!walker.leash_webbing));
+  text.row("ends of the leash keep", walker.leash_keeps, Measure::share);
+  text.row("leash ring around",
+           std::string(walker.leash_ring.value == LeashRing::around_both ? "main and backup" : "the main alone") +
+               text.mark(walker.leash_ring.assumed));
+  text.row("leash ring, mass", walker.leash_ring_mass, Measure::small_mass);
+  text.row("leash ring, friction", walker.leash_ring_friction, Measure::ratio);
+}
+
 void people_rows(const Rig& rig, Text& text) {
   text.section("Walker");
   text.row("mass", rig.walker.mass, Measure::mass);
-  text.row("leash", rig.walker.leash, Measure::length);
+  leash_rows(rig, text);
   text.row("foot to hip", rig.walker.foot_to_hip, Measure::length);
+  text.row("body in a catch", std::string(rig.walker.body.value == BodyModel::one_mass ? "one mass" : "two masses") +
+                                  text.mark(rig.walker.body.assumed));
   text.row("rescuer", rig.walker.rescuer_mass, Measure::mass);
   text.row("drag area", rig.walker.drag_area, Measure::area);
   if (rig.wind) {
@@ -263,6 +311,8 @@ void limit_rows(const Limits& limits, Text& text) {
   text.row("anchor zone", limits.anchor_zone, Measure::length);
   text.row("edge distance", limits.edge_distance, Measure::length);
   text.row("most on the backup", limits.backup_tension, Measure::force);
+  text.row("most on a body in a catch", limits.body_force, Measure::force);
+  text.row("fall, distance to walls", limits.wall_reserve, Measure::length);
 }
 
 }  // namespace

@@ -1,30 +1,11 @@
 // The tables [main] and [backup]: webbing from anchor to anchor, and how it hangs.
-#include <algorithm>
-#include <cstddef>
 #include <optional>
 #include <utility>
 
 #include "files/rig_sections.h"
-#include "files/suggest.h"
 
 namespace spanloom {
 namespace {
-
-/// Index of the webbing named under a key; past the end of the list if there is no such webbing.
-std::size_t read_webbing_name(TableReader& table, const std::vector<Webbing>& webbings) {
-  const std::optional<std::string> name = table.text("webbing");
-  if (!name) return webbings.size();
-  std::vector<std::string> names;
-  for (const Webbing& webbing : webbings) names.push_back(webbing.name);
-  const auto found = std::find(names.begin(), names.end(), *name);
-  if (found == names.end()) {
-    const std::string nearest = nearest_word(*name, names);
-    table.complain("webbing", "the name of a [webbing.NAME] table",
-                   nearest.empty() ? "add the table [webbing." + *name + ']'
-                                   : "did you mean \"" + nearest + "\"?");
-  }
-  return static_cast<std::size_t>(found - names.begin());
-}
 
 Link read_link(TableReader table, Link link) {
   if (link.name.empty()) table.require("name", "what it is, such as \"shackle\"");
@@ -52,10 +33,10 @@ std::vector<Segment> read_segments(TableReader& table, const std::vector<Webbing
   const std::string given = table.only_one_of({"webbing", "segments"});
   if (given.empty()) table.miss("webbing", "\"webbing\" or \"segments\"", "name the webbing");
   std::vector<Segment> segments;
-  if (given == "webbing") segments.push_back({read_webbing_name(table, webbings), std::nullopt});
+  if (given == "webbing") segments.push_back({read_webbing_name(table, "webbing", webbings), std::nullopt});
   for (TableReader& segment : table.tables("segments")) {
     segment.require("webbing", "the name of a [webbing.NAME] table");
-    segments.push_back({read_webbing_name(segment, webbings), segment.quantity("length", kLength)});
+    segments.push_back({read_webbing_name(segment, "webbing", webbings), segment.quantity("length", kLength)});
     segment.refuse_unknown_keys();
   }
   return segments;
@@ -93,18 +74,6 @@ void read_amount(TableReader& table, BackupSpec& backup) {
   }
 }
 
-Vec3 read_offset(TableReader& table, std::string_view key) {
-  const Value* value = table.take(key);
-  if (value == nullptr) return {};
-  const bool three = value->kind == Value::Kind::list && value->children.size() == 3;
-  if (!three) {
-    table.complain(key, "three lengths: along the gap, left, up", "such as [\"0 m\", \"0.3 m\", \"-0.2 m\"]");
-    return {};
-  }
-  const auto lengths = table.quantities(key, kLength);
-  return lengths ? Vec3{(*lengths)[0], (*lengths)[1], (*lengths)[2]} : Vec3{};
-}
-
 }  // namespace
 
 MainSpec read_main(TableReader table, const std::vector<Webbing>& webbings, MainSpec main) {
@@ -131,9 +100,10 @@ BackupSpec read_backup(TableReader table, const std::vector<Webbing>& webbings, 
   read_amount(table, backup);
   set_if_stated(backup.joint,
                 table.choice<Joint>("joint", {{"taped", Joint::taped}, {"ring", Joint::ring}}));
-  backup.near_offset = read_offset(table, "near_offset");
-  backup.far_offset = read_offset(table, "far_offset");
+  set_if_stated(backup.near_offset, read_three_lengths(table, "near_offset"));
+  set_if_stated(backup.far_offset, read_three_lengths(table, "far_offset"));
   set_if_stated(backup.tape_strength, table.quantity("tape_strength", kSmallForce));
+  set_if_stated(backup.ring_friction, table.number("ring_friction", kFriction));
   set_if_stated(backup.tape_mass, table.quantity("tape_mass", kSmallMass));
   table.refuse_unknown_keys();
   return backup;

@@ -1,4 +1,5 @@
 // The tables [webbing.NAME].
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <utility>
@@ -6,6 +7,7 @@
 #include "files/csv.h"
 #include "files/limits.h"
 #include "files/rig_sections.h"
+#include "files/suggest.h"
 
 namespace spanloom {
 namespace {
@@ -79,6 +81,21 @@ Webbing read_webbing(TableReader table, const std::string& name, const SideFiles
 }
 
 }  // namespace
+
+std::size_t read_webbing_name(TableReader& table, std::string_view key, const std::vector<Webbing>& webbings) {
+  const std::optional<std::string> name = table.text(key);
+  if (!name) return webbings.size();
+  std::vector<std::string> names;
+  for (const Webbing& webbing : webbings) names.push_back(webbing.name);
+  const auto found = std::find(names.begin(), names.end(), *name);
+  if (found == names.end()) {
+    const std::string nearest = nearest_word(*name, names);
+    table.complain(key, "the name of a [webbing.NAME] table",
+                   nearest.empty() ? "add the table [webbing." + *name + ']'
+                                   : "did you mean \"" + nearest + "\"?");
+  }
+  return static_cast<std::size_t>(found - names.begin());
+}
 
 std::vector<Webbing> read_webbings(TableReader table, const SideFiles& side) {
   std::vector<Webbing> webbings;

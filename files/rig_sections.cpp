@@ -1,4 +1,4 @@
-// The tables that hold plain values: [site], [spacing], [walker], [wind], [shake], [anchor], [limits], [places].
+// The tables that hold plain values: [site], [spacing], [walker], [wind], [shake], [limits], [places].
 #include "files/rig_sections.h"
 
 #include <optional>
@@ -55,6 +55,19 @@ std::optional<std::string> SideFiles::text_of(TableReader& table, std::string_vi
   return std::move(file.text);
 }
 
+std::optional<Vec3> read_three_lengths(TableReader& table, std::string_view key) {
+  const Value* value = table.take(key);
+  if (value == nullptr) return std::nullopt;
+  const bool three = value->kind == Value::Kind::list && value->children.size() == 3;
+  if (!three) {
+    table.complain(key, "three lengths: along the gap, left, up", "such as [\"0 m\", \"0.3 m\", \"-0.2 m\"]");
+    return std::nullopt;
+  }
+  const auto lengths = table.quantities(key, kLength);
+  if (!lengths) return std::nullopt;
+  return Vec3{(*lengths)[0], (*lengths)[1], (*lengths)[2]};
+}
+
 Site read_site(TableReader table, const SideFiles& side) {
   Site site;
   table.require("gap", expectation(kLength));
@@ -85,11 +98,19 @@ Spacing read_spacing(TableReader table, Spacing spacing) {
   return spacing;
 }
 
-Walker read_walker(TableReader table, Walker walker) {
+Walker read_walker(TableReader table, const std::vector<Webbing>& webbings, Walker walker) {
   table.require("mass", expectation(kMass));
   set_if_stated(walker.mass, table.quantity("mass", kMass));
   set_if_stated(walker.leash, table.quantity("leash", kLength));
+  if (table.has("leash_webbing")) walker.leash_webbing = read_webbing_name(table, "leash_webbing", webbings);
+  set_if_stated(walker.leash_keeps, table.quantity("leash_keeps", kShare));
+  set_if_stated(walker.leash_ring, table.choice<LeashRing>("leash_ring", {{"both", LeashRing::around_both},
+                                                                          {"main", LeashRing::around_main}}));
+  set_if_stated(walker.leash_ring_mass, table.quantity("leash_ring_mass", kSmallMass));
+  set_if_stated(walker.leash_ring_friction, table.number("leash_ring_friction", kFriction));
   set_if_stated(walker.foot_to_hip, table.quantity("foot_to_hip", kLength));
+  set_if_stated(walker.body, table.choice<BodyModel>("body", {{"one mass", BodyModel::one_mass},
+                                                              {"two masses", BodyModel::two_masses}}));
   set_if_stated(walker.rescuer_mass, table.quantity("rescuer_mass", kMass));
   set_if_stated(walker.drag_area, table.quantity("drag_area", kArea));
   table.refuse_unknown_keys();
@@ -113,14 +134,6 @@ ShakeSpec read_shake(TableReader table, ShakeSpec shake) {
   return shake;
 }
 
-AnchorSpec read_anchor(TableReader table) {
-  AnchorSpec anchor;
-  set_if_stated(anchor.strength, table.quantity("strength", kForce));
-  set_if_stated(anchor.edge, table.quantity("edge", kLength));
-  table.refuse_unknown_keys();
-  return anchor;
-}
-
 Limits read_limits(TableReader table, Limits limits) {
   constexpr std::string_view kRatio = "a plain ratio, such as 3";
   set_if_stated(limits.ratio, table.number("ratio", kRatio));
@@ -131,6 +144,8 @@ Limits read_limits(TableReader table, Limits limits) {
   set_if_stated(limits.anchor_zone, table.quantity("anchor_zone", kLength));
   set_if_stated(limits.edge_distance, table.quantity("edge_distance", kSmallLength));
   set_if_stated(limits.backup_tension, table.quantity("backup_tension", kSmallForce));
+  set_if_stated(limits.body_force, table.quantity("body_force", kForce));
+  set_if_stated(limits.wall_reserve, table.quantity("wall_reserve", kLength));
   table.refuse_unknown_keys();
   return limits;
 }

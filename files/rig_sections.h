@@ -1,7 +1,10 @@
 // The tables of a rig file, each read by one function. Used by rig_toml.cpp alone.
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "files/key_places.h"
@@ -22,6 +25,15 @@ struct SideFiles {
 
 Site read_site(TableReader table, const SideFiles& side);
 
+/// A coefficient of friction, as its key expects it.
+inline constexpr std::string_view kFriction = "a plain number, such as 0.15";
+
+/// Three lengths under a key: along the gap, left, up [m]; nothing if they are absent or wrong.
+std::optional<Vec3> read_three_lengths(TableReader& table, std::string_view key);
+
+/// Index of the webbing named under a key; past the end of the list if there is no such webbing.
+std::size_t read_webbing_name(TableReader& table, std::string_view key, const std::vector<Webbing>& webbings);
+
 /// [webbing.NAME] tables, in the order of the file.
 std::vector<Webbing> read_webbings(TableReader table, const SideFiles& side);
 
@@ -29,10 +41,14 @@ MainSpec read_main(TableReader table, const std::vector<Webbing>& webbings, Main
 BackupSpec read_backup(TableReader table, const std::vector<Webbing>& webbings, BackupSpec defaults);
 
 Spacing read_spacing(TableReader table, Spacing defaults);
-Walker read_walker(TableReader table, Walker defaults);
+Walker read_walker(TableReader table, const std::vector<Webbing>& webbings, Walker defaults);
 Wind read_wind(TableReader table);
 ShakeSpec read_shake(TableReader table, ShakeSpec defaults);
-AnchorSpec read_anchor(TableReader table);
+
+/// Which anchor a table is of: legs given by their angle go back from it, away from the gap.
+enum class AnchorEnd { near, far };
+AnchorSpec read_anchor(TableReader table, AnchorEnd end, AnchorSpec defaults);
+
 Limits read_limits(TableReader table, Limits defaults);
 ExtraPlaces read_places(TableReader table);
 

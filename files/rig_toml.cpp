@@ -15,8 +15,8 @@ namespace {
 void read_anchors(TableReader& root, Rig& rig) {
   std::optional<TableReader> anchors = root.table("anchor");
   if (!anchors) return;
-  if (auto table = anchors->table("near")) rig.near_anchor = read_anchor(*table);
-  if (auto table = anchors->table("far")) rig.far_anchor = read_anchor(*table);
+  if (auto table = anchors->table("near")) rig.near_anchor = read_anchor(*table, AnchorEnd::near, rig.near_anchor);
+  if (auto table = anchors->table("far")) rig.far_anchor = read_anchor(*table, AnchorEnd::far, rig.far_anchor);
   anchors->refuse_unknown_keys();
 }
 
@@ -32,7 +32,7 @@ Rig read_tables(TableReader root, const SideFiles& side) {
   if (auto table = root.table("main")) rig.main = read_main(*table, rig.webbings, std::move(rig.main));
   if (auto table = root.table("backup")) rig.backup = read_backup(*table, rig.webbings, std::move(rig.backup));
   if (auto table = root.table("spacing")) rig.spacing = read_spacing(*table, std::move(rig.spacing));
-  if (auto table = root.table("walker")) rig.walker = read_walker(*table, rig.walker);
+  if (auto table = root.table("walker")) rig.walker = read_walker(*table, rig.webbings, rig.walker);
   if (auto table = root.table("wind")) rig.wind = read_wind(*table);
   if (auto table = root.table("shake")) rig.shake = read_shake(*table, rig.shake);
   read_anchors(root, rig);

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstddef>
+#include <numbers>
 #include <span>
 #include <system_error>
 #include <vector>
@@ -25,9 +26,9 @@ struct Kind {
   std::vector<Unit> units;
 };
 
-const std::array<Kind, 8>& kinds() {
+const std::array<Kind, 9>& kinds() {
   using namespace units;
-  static const std::array<Kind, 8> table = {{
+  static const std::array<Kind, 9> table = {{
       {Quantity::length, "a length",
        {{"m", 1.0}, {"cm", 0.01}, {"mm", 0.001}, {"km", 1000.0}, {"ft", kFoot}, {"in", kInch}}},
       {Quantity::force, "a force",
@@ -45,6 +46,7 @@ const std::array<Kind, 8>& kinds() {
        {{"m2", 1.0}, {"m²", 1.0}, {"cm2", 1e-4}, {"cm²", 1e-4}, {"ft2", kFoot * kFoot},
         {"ft²", kFoot * kFoot}}},
       {Quantity::duration, "a time", {{"s", 1.0}, {"ms", 1e-3}, {"min", 60.0}}},
+      {Quantity::angle, "an angle", {{"deg", std::numbers::pi / 180.0}}},
   }};
   return table;
 }

@@ -18,6 +18,7 @@ enum class Quantity {
   speed,            ///< [m/s]
   area,             ///< [m2]
   duration,         ///< [s]
+  angle,            ///< [rad]
 };
 
 /// A quantity that a key holds, with a value that would be usual there: the size of a webbing is shown
@@ -38,6 +39,7 @@ inline constexpr Wanted kShare{Quantity::share, "8 %"};
 inline constexpr Wanted kSpeed{Quantity::speed, "8 m/s"};
 inline constexpr Wanted kArea{Quantity::area, "0.7 m2"};
 inline constexpr Wanted kDuration{Quantity::duration, "6 s"};
+inline constexpr Wanted kAngle{Quantity::angle, "20 deg"};
 
 /// Why a text is not the quantity asked for.
 struct QuantityFault {

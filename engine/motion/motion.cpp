@@ -81,8 +81,10 @@ Motion::Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive dr
   }
   for (Column& z : z_) z.assign(nodes_ + kPadding, 0.0);
   for (std::size_t i = 0; i < nodes_; ++i) set_up_node(i, places[i]);
+  twin_.assign(nodes_, -1);
   for (const Tie& tie : line.ties) {
     specials_.push_back({tie.main, std::ptrdiff_t(tie.backup), {}, {}, {}});
+    twin_[tie.main] = std::ptrdiff_t(tie.backup), twin_[tie.backup] = std::ptrdiff_t(tie.main);
     per_mass_[tie.backup] = per_mass_[tie.main];
     drag_y_[tie.backup] = drag_y_[tie.main], drag_z_[tie.backup] = drag_z_[tie.main];
   }
@@ -101,6 +103,10 @@ Motion::Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive dr
 void Motion::set_up_node(std::size_t node, const Vec3& at) {
   x_[0][node] = at.x, x_[1][node] = at.y, x_[2][node] = at.z;
   if (node < line_.bars() && line_.is_bar(node)) per_length_[node] = 1.0 / line_.length[node];
+  set_up_mass(node);
+}
+
+void Motion::set_up_mass(std::size_t node) {
   if (line_.held[node] || line_.mass[node] == 0.0) return;
   mass_[node] = line_.mass[node];
   per_mass_[node] = 1.0 / line_.mass[node];
@@ -121,7 +127,7 @@ void Motion::relax_fully(const BarRun& run) {
 
 void Motion::note_start() {
   const EnergyLedger now = energies();
-  at_start_ = now.kinetic + now.stretch + now.height;
+  at_start_ = now.kinetic + now.stretch + now.height + now.beside;
 }
 
 void Motion::group_fours() {
@@ -153,10 +159,40 @@ void Motion::group_fours() {
 void Motion::set_velocity(std::size_t node, const Vec3& velocity) {
   const auto set = [&](std::size_t at) { v_[0][at] = velocity.x, v_[1][at] = velocity.y, v_[2][at] = velocity.z; };
   set(node);
-  for (const Tie& tie : line_.ties) {
-    if (tie.main == node) set(tie.backup);
-  }
+  if (twin_[node] >= 0) set(std::size_t(twin_[node]));
   note_start();
+}
+
+void Motion::push_on(std::size_t node, const Vec3& impulse) {
+  const auto push = [&](std::size_t at) {
+    v_[0][at] += per_mass_[at] * impulse.x, v_[1][at] += per_mass_[at] * impulse.y, v_[2][at] += per_mass_[at] * impulse.z;
+  };
+  push(node);
+  if (twin_[node] >= 0) push(std::size_t(twin_[node]));
+}
+
+// Force of a bar on its near node.
+Vec3 Motion::pull_of(std::size_t bar) const {
+  if (!line_.is_bar(bar)) return {};
+  const Vec3 reach = place(bar + 1) - place(bar);
+  const double length = norm(reach);
+  return length > 0.0 ? tension(bar) / length * reach : Vec3{};
+}
+
+Vec3 Motion::tie_force(std::size_t tie) const {
+  const std::size_t node = line_.ties[tie].backup;
+  return pull_of(node) - pull_of(node - 1) + Vec3{0.0, 0.0, -kGravity * line_.ties[tie].backup_mass};
+}
+
+void Motion::tear(std::size_t index) {
+  const std::size_t main = line_.ties.at(index).main, backup = line_.ties[index].backup;
+  untie(line_, index);
+  twin_[main] = twin_[backup] = -1;
+  set_up_mass(main);
+  set_up_mass(backup);
+  const auto special = std::find_if(specials_.begin(), specials_.end(), [&](const Special& s) { return s.node == main; });
+  special->tied = -1;
+  if (std::none_of(drive_.pushes.begin(), drive_.pushes.end(), [&](const Push& p) { return p.node == main; })) specials_.erase(special);
 }
 
 // What holds a moved point pulls on the line as much as its bars pull back: for half a kick with the branches as they
@@ -201,6 +237,7 @@ void Motion::drift_only(double drift) {
   for (int axis = 0; axis < 3; ++axis) {
     for (std::size_t i = 0; i < nodes_; ++i) x_[axis][i] += drift * v_[axis][i];
   }
+  if (drive_.beside) drive_.beside->drift(drift);
   time_ += drift;
   place_moved();
 }
@@ -281,6 +318,7 @@ EnergyLedger Motion::energies() const {
     const double stretch = length_of(i) * per_length_[i] - 1.0;
     ledger.stretch += line_.length[i] * line_.laws[std::size_t(line_.law[i])].energy(stretch);
   }
+  if (drive_.beside) ledger.beside = drive_.beside->energy(*this);
   return ledger;
 }
 
@@ -296,7 +334,9 @@ EnergyLedger Motion::ledger() const {
     }
   }
   ledger.lost_to_air = lost_to_air_;
-  ledger.drift = ledger.kinetic + ledger.stretch + ledger.height + ledger.lost_in_webbing + lost_to_air_ - put_in_ - at_start_;
+  if (drive_.beside) ledger.lost_beside = drive_.beside->lost();
+  ledger.drift = ledger.kinetic + ledger.stretch + ledger.height + ledger.beside + ledger.lost_in_webbing + lost_to_air_ +
+                 ledger.lost_beside - put_in_ - at_start_;
   return ledger;
 }
 

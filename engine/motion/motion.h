@@ -38,11 +38,29 @@ struct Moved {
   std::function<Vec3(double)> velocity;      ///< its derivative [m/s]
 };
 
+class Motion;
+
+/// Bodies and rings that move beside a line and pull on its nodes. They take part in every step of the line: what they
+/// do is second order in time and in the ledger as the line itself is. For Scheme::leapfrog only.
+class Beside {
+ public:
+  virtual ~Beside() = default;
+  /// The forces of now, all places held, over a time [s]: on its own bodies, and on the line by Motion::push_on().
+  virtual void kick(Motion& motion, double time) = 0;
+  /// Its places move with their velocities over a time [s].
+  virtual void drift(double time) = 0;
+  /// Kinetic, stretch and height of what is beside the line and between it and the line [J].
+  virtual double energy(const Motion& motion) const = 0;
+  /// What friction and the like took out so far [J].
+  virtual double lost() const = 0;
+};
+
 /// What is done to the line from outside.
 struct Drive {
   std::vector<Push> pushes;
   std::vector<Moved> moved;
   std::function<Vec3(double)> air;        ///< velocity of the air, of time [s], [m/s]; empty: still air
+  Beside* beside = nullptr;               ///< outlives the motion
 };
 
 enum class Scheme {
@@ -55,7 +73,7 @@ struct MotionOptions {
   double step = 0.0;                      ///< greatest step [s]; 0: steady_step()
 };
 
-/// Where the energy is [J]. Kinetic + stretch + height + lost - put in stays what it was at the start;
+/// Where the energy is [J]. Kinetic + stretch + height + beside + lost - put in stays what it was at the start;
 /// drift says by how much it did not.
 struct EnergyLedger {
   double kinetic = 0.0;
@@ -64,6 +82,8 @@ struct EnergyLedger {
   double put_in = 0.0;                    ///< by pushes and moved points
   double lost_in_webbing = 0.0;           ///< what its branches hold at the moment included
   double lost_to_air = 0.0;               ///< below 0 where wind drives the line
+  double beside = 0.0;                    ///< kinetic, stretch and height of what moves beside the line
+  double lost_beside = 0.0;               ///< to friction of it
   double drift = 0.0;                     ///< of the sum, since the start
 };
 
@@ -89,7 +109,16 @@ class Motion {
   std::span<const double> velocities(int axis) const { return {v_[axis].data(), nodes_}; }   ///< [m/s]
   /// Force of a bar now, branches included [N], >= 0.
   double tension(std::size_t bar) const;
+  /// Force of a bar on its near node [N]; on its far one it is the opposite.
+  Vec3 pull_of(std::size_t bar) const;
   EnergyLedger ledger() const;
+  /// Changes the velocity of a node by an impulse [N s]; of both nodes where it is tied. For Beside.
+  void push_on(std::size_t node, const Vec3& impulse);
+  const std::vector<Tie>& ties() const { return line_.ties; }
+  /// Force that a tie carries from the backup to the main now [N], its own inertia left out.
+  Vec3 tie_force(std::size_t tie) const;
+  /// A tape tears: its two nodes move on apart. Ties after it count one less. @throws InputError as untie()
+  void tear(std::size_t tie);
   void set_velocity(std::size_t node, const Vec3& velocity);  ///< before the first advance [m/s]
 
   struct Stage { double drift, kick, relax; };                // shares of a step
@@ -129,6 +158,7 @@ class Motion {
   void set_decay(double relax);
   void group_fours();
   void set_up_node(std::size_t node, const Vec3& at);
+  void set_up_mass(std::size_t node);
   void relax_fully(const BarRun& run);
   void note_start();
   bool in_sight() const;
@@ -151,6 +181,7 @@ class Motion {
   std::array<double, kBranches> decay_{};
   double decay_of_ = -1.0;                  // the time that decay_ is for [s]
   std::vector<Special> specials_;
+  std::vector<std::ptrdiff_t> twin_;        // the node tied to each node, or -1
   std::vector<Vec3> moved_from_;
   std::vector<MovedBar> moved_bars_;
   double put_in_ = 0.0, lost_in_webbing_ = 0.0, lost_to_air_ = 0.0, at_start_ = 0.0;

@@ -72,8 +72,7 @@ double ring(const MotionLine& moving, std::size_t bar) {
 // A shackle, or a stub of webbing beside a joint, is so stiff that it alone would set the time step of the whole line.
 // Such a bar is made as soft as the step of the others allows, and as long as it stands: what it then gives per newton
 // is about what one more bar of webbing would.
-void soften_stubs(MotionLine& moving, const Mesh& mesh, const Equilibrium& standing) {
-  const Line& line = mesh.line;
+void soften_stubs(MotionLine& moving, const Line& line, const Equilibrium& standing) {
   std::vector<double> rings(moving.bars(), 0.0);
   std::vector<double> of_strand[2];
   for_each_bar(line, moving, [&](std::size_t bar, std::size_t chain, std::size_t) {
@@ -102,7 +101,32 @@ void soften_stubs(MotionLine& moving, const Mesh& mesh, const Equilibrium& stand
   });
 }
 
+// Half a bar's mass to the ties that it ends at: bay k lies between ties k - 1 and k.
+void add_backup_shares(MotionLine& moving, std::size_t bay, double half_mass, std::size_t bar) {
+  if (bay > 0 && moving.ties[bay - 1].backup == bar) moving.ties[bay - 1].backup_mass += half_mass;
+  if (bay < moving.ties.size() && moving.ties[bay].backup == bar + 1) moving.ties[bay].backup_mass += half_mass;
+}
+
+void add(DragArea& to, const DragArea& area, double times) {
+  to.sideways += times * area.sideways;
+  to.upright += times * area.upright;
+}
+
 }  // namespace
+
+void untie(MotionLine& line, std::size_t index) {
+  const std::string name = "line.ties[" + std::to_string(index) + "]";
+  if (index >= line.ties.size()) throw InputError(name, "none", "a tie of the line");
+  const Tie tie = line.ties[index];
+  if (!(tie.backup_mass > 0.0 && tie.backup_mass < line.mass[tie.main])) {
+    throw InputError(name, "no mass of the backup alone", "a line made from a mesh");
+  }
+  line.mass[tie.main] -= tie.backup_mass;
+  line.mass[tie.backup] = tie.backup_mass;
+  add(line.drag[tie.main], tie.backup_drag, -1.0);
+  line.drag[tie.backup] = tie.backup_drag;
+  line.ties.erase(line.ties.begin() + std::ptrdiff_t(index));
+}
 
 double greatest_stiffness(const StretchCurve& curve, double tension) {
   if (curve.constant_stiffness() > 0.0) return curve.constant_stiffness();
@@ -136,6 +160,10 @@ MotionLine motion_line(const Line& line) {
 }
 
 MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& standing, Facing facing) {
+  return motion_line(mesh, rig, standing, mesh.line, facing);
+}
+
+MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& standing, const Line& loads, Facing facing) {
   MotionLine moving = motion_line(mesh.line);
   for_each_bar(mesh.line, moving, [&](std::size_t bar, std::size_t chain, std::size_t from) {
     const Piece& piece = (chain % 2 == 0 ? mesh.main_piece : mesh.backup_piece)[std::size_t(mesh.piece_of_bar[from])];
@@ -145,6 +173,7 @@ MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& stan
       moving.loss[bar] = webbing.loss.value_or(0.0);
       edge = webbing.thickness.value;
     }
+    if (chain % 2 == 1) add_backup_shares(moving, chain / 2, 0.5 * mesh.line.length[from] * mesh.mass_per_length[from], bar);
     const double half = 0.5 * mesh.line.length[from];
     const double flat = kStripDragCoefficient * mesh.drag_width[from] * half;
     const double side = facing == Facing::broadside ? flat : kEdgeDragCoefficient * edge * half;
@@ -153,9 +182,9 @@ MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& stan
       moving.drag[node].upright += flat;
     }
   });
-  for (const Tie& tie : moving.ties) {
-    moving.drag[tie.main].sideways += moving.drag[tie.backup].sideways;
-    moving.drag[tie.main].upright += moving.drag[tie.backup].upright;
+  for (Tie& tie : moving.ties) {
+    tie.backup_drag = moving.drag[tie.backup];
+    add(moving.drag[tie.main], tie.backup_drag, 1.0);
     moving.drag[tie.backup] = {};
   }
   double greatest = 0.0;
@@ -163,7 +192,7 @@ MotionLine motion_line(const Mesh& mesh, const Rig& rig, const Equilibrium& stan
     for (const Vec3& force : *forces) greatest = std::max(greatest, norm(force));
   }
   moving.greatest_tension = kTensionReserve * greatest;
-  soften_stubs(moving, mesh, standing);
+  soften_stubs(moving, loads, standing);
   return moving;
 }
 

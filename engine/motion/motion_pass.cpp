@@ -139,6 +139,7 @@ void Motion::pass_one_run(const Fours& fours, const Kick& kick, Carry& carry) {
 
 // Kick at the time that it is, then drift.
 void Motion::pass(const Kick& kick) {
+  if (drive_.beside) drive_.beside->kick(*this, kick.time);
   for (Special& s : specials_) s.place = place(s.node), s.velocity = velocity(s.node), s.push = {};
   for (const Push& push : drive_.pushes) {
     for (Special& s : specials_) {
@@ -154,6 +155,7 @@ void Motion::pass(const Kick& kick) {
   }
   lost_in_webbing_ += 0.5 * sum(carry.branch_work);
   kick_specials(kick);
+  if (drive_.beside) drive_.beside->drift(kick.drift);
   work_of_moved_after(0.5 * kick.time);
   time_ += kick.drift;
   place_moved();

@@ -13,6 +13,10 @@ constexpr std::size_t kMostBays = 5000;
 constexpr double kGreatestLoss = 0.5;    // what the motion can follow [-]
 constexpr double kWildestWind = 60.0;    // [m/s]
 constexpr double kLongestGust = 60.0;  // [s]
+constexpr double kLevel = 1e-9;          // |sine| of a leg that goes neither back nor ahead [-]
+constexpr double kLongestLeg = 200.0;    // from where the line is tied in to a tree far behind [m]
+constexpr double kStiffestLeg = 1e9;     // a steel bar as thick as an arm [N]
+constexpr std::size_t kMostPoints = 8;
 constexpr double kSwingOfGap = 0.1;      // beyond it a swing is no shake of a line [-]
 
 class Finder {
@@ -32,6 +36,9 @@ class Finder {
     if (!(value >= least) || !std::isfinite(value)) {
       add(key, fmt::format("{:g} {}", value, unit), fmt::format("at least {:g} {}", least, unit));
     }
+  }
+  void friction(const std::string& key, double value) {
+    if (!(value >= 0.0 && value <= 1.0)) add(key, fmt::format("{:g}", value), "at least 0 and at most 1");
   }
   void share(const std::string& key, double value) {
     if (!(value > 0.0 && value <= 1.0)) {
@@ -141,6 +148,7 @@ void check_backup(const BackupSpec& backup, Finder& find) {
              "one segment where the backup runs through rings", "a connector does not pass a ring");
   }
   if (backup.tape_strength) find.at_least("backup.tape_strength", *backup.tape_strength, 0.0, "N");
+  find.friction("backup.ring_friction", backup.ring_friction.value);
   find.at_least("backup.tape_mass", backup.tape_mass, 0.0, "kg");
   if (!is_finite(backup.near_offset)) find.add("backup.near_offset", "not finite", "three lengths");
   if (!is_finite(backup.far_offset)) find.add("backup.far_offset", "not finite", "three lengths");
@@ -181,27 +189,71 @@ void check_limits(const Limits& limits, Finder& find) {
   find.at_least("limits.reserve", limits.reserve.value, 0.0, "m");
   find.at_least("limits.anchor_zone", limits.anchor_zone.value, 0.0, "m");
   find.at_least("limits.edge_distance", limits.edge_distance.value, 0.0, "m");
+  find.at_least("limits.wall_reserve", limits.wall_reserve.value, 0.0, "m");
   find.above("limits.backup_tension", limits.backup_tension.value, 0.0, "N");
+  find.above("limits.body_force", limits.body_force.value, 0.0, "N");
   if (!std::isfinite(limits.least_ankle_margin.value)) {
     find.add("limits.least_ankle_margin", "not finite", "a length");
   }
 }
 
+void check_leash(const Walker& walker, std::size_t webbings, Finder& find) {
+  find.at_least("walker.leash", walker.leash.value, 0.0, "m");
+  if (walker.leash_webbing && *walker.leash_webbing >= webbings) {
+    find.add("walker.leash_webbing", "an unknown webbing", "one of [webbing.*]");
+  }
+  find.share("walker.leash_keeps", walker.leash_keeps.value);
+  find.above("walker.leash_ring_mass", walker.leash_ring_mass.value, 0.0, "kg");
+  find.friction("walker.leash_ring_friction", walker.leash_ring_friction.value);
+}
+
 void check_people(const Rig& rig, Finder& find) {
   find.above("walker.mass", rig.walker.mass, 0.0, "kg");
   if (rig.walker.mass > 500.0) find.add("walker.mass", fmt::format("{:g} kg", rig.walker.mass), "at most 500 kg");
-  find.at_least("walker.leash", rig.walker.leash.value, 0.0, "m");
+  check_leash(rig.walker, rig.webbings.size(), find);
   find.at_least("walker.foot_to_hip", rig.walker.foot_to_hip.value, 0.0, "m");
   find.at_least("walker.rescuer_mass", rig.walker.rescuer_mass.value, 0.0, "kg");
   find.at_least("walker.drag_area", rig.walker.drag_area.value, 0.0, "m2");
-  for (const auto& [anchor, key] : {std::pair{&rig.near_anchor, "anchor.near"}, {&rig.far_anchor, "anchor.far"}}) {
-    if (anchor->strength) find.above(std::string(key) + ".strength", *anchor->strength, 0.0, "N");
-    if (anchor->edge) {
-      find.at_least(std::string(key) + ".edge", *anchor->edge, 0.0, "m");
-      if (!(*anchor->edge < rig.site.gap)) {
-        find.add(std::string(key) + ".edge", fmt::format("{:g} m", *anchor->edge), "less than the gap");
-      }
+}
+
+/// @param back  which way along the gap is back from the line: -1 at the near anchor, 1 at the far one
+void check_points(const AnchorSpec& anchor, const std::string& key, double back, Finder& find) {
+  if (anchor.points.size() > kMostPoints) {
+    find.add(key, fmt::format("{} points", anchor.points.size()), fmt::format("at most {}", kMostPoints));
+  }
+  int holding = 0;
+  for (std::size_t i = 0; i < anchor.points.size(); ++i) {
+    const AnchorPoint& point = anchor.points[i];
+    const std::string at = fmt::format("{}[{}]", key, i);
+    if (point.strength) find.above(at + ".strength", *point.strength, 0.0, "N");
+    const double length = norm(point.at), behind = back * point.at.x;
+    holding += behind > kLevel * length;
+    if (!(length > 0.0 && length <= kLongestLeg)) {
+      find.add(at, fmt::format("{:g} m from where the line is tied in", length),
+               fmt::format("more than 0 m and at most {:g} m", kLongestLeg));
+    } else if (behind < -kLevel * length) {
+      find.add(at, fmt::format("{:g} m towards the gap", -behind), "a point behind the anchor",
+               "its leg cannot pull back against the line; lengths along the gap count towards the far side");
     }
+  }
+  if (!anchor.points.empty() && holding == 0) {
+    find.add(key, "no point behind the anchor", "at least one leg that pulls back against the line");
+  }
+}
+
+void check_anchor(const AnchorSpec& anchor, const std::string& key, double back, double gap, Finder& find) {
+  if (anchor.strength) find.above(key + ".strength", *anchor.strength, 0.0, "N");
+  for (const auto& [distance, name] : {std::pair{&anchor.edge, ".edge"}, {&anchor.wall, ".wall"}}) {
+    if (!*distance) continue;
+    find.at_least(key + name, **distance, 0.0, "m");
+    if (!(**distance < gap)) find.add(key + name, fmt::format("{:g} m", **distance), "less than the gap");
+  }
+  check_points(anchor, key + ".points", back, find);
+  if (anchor.points.empty() && anchor.leg_stiffness.assumed) return;
+  find.above(key + ".leg_stiffness", anchor.leg_stiffness.value, 0.0, "N");
+  if (anchor.leg_stiffness.value > kStiffestLeg) {
+    find.add(key + ".leg_stiffness", fmt::format("{:g} kN", 1e-3 * anchor.leg_stiffness.value),
+             fmt::format("at most {:g} kN", 1e-3 * kStiffestLeg));
   }
 }
 
@@ -252,6 +304,8 @@ std::vector<Problem> find_problems(const Rig& rig) {
   check_backup(rig.backup, find);
   check_spacing(rig.spacing, find);
   check_people(rig, find);
+  check_anchor(rig.near_anchor, "anchor.near", -1.0, rig.site.gap, find);
+  check_anchor(rig.far_anchor, "anchor.far", 1.0, rig.site.gap, find);
   if (rig.wind) check_wind(*rig.wind, find);
   check_shake(rig, find);
   check_limits(rig.limits, find);

@@ -85,7 +85,8 @@ struct BackupSpec {
   Joint joint = Joint::taped;
   Vec3 near_offset;                  ///< backup anchor from the main's near anchor [m]
   Vec3 far_offset;                   ///< backup anchor from the main's far anchor [m]
-  std::optional<double> tape_strength;  ///< force that tears a tape [N]
+  std::optional<double> tape_strength;  ///< force that tears a tape [N]; empty: not known
+  Stated<double> ring_friction;      ///< of the backup in its slider rings [-], in [0, 1]
   double tape_mass = 0.0;            ///< of one tape or ring [kg], >= 0
 };
 
@@ -109,10 +110,23 @@ struct Spacing {
   std::optional<CloseBays> close;
 };
 
+/// What the leash ring runs on. Around the main alone it holds nobody when the main fails.
+enum class LeashRing { around_both, around_main };
+
+/// How a body takes a shock: as one mass, or as two joined by a spine (engine/events/faller.h).
+enum class BodyModel { one_mass, two_masses };
+
 struct Walker {
   double mass = 0.0;                 ///< [kg], > 0
   Stated<double> leash;              ///< ring to tie-in [m]
   Stated<double> foot_to_hip;        ///< [m]
+  /// Curve, loss and strength of the leash: index into Rig::webbings; empty: generic_leash().
+  std::optional<std::size_t> leash_webbing;
+  Stated<double> leash_keeps;        ///< share of strength left at its ends [-], in (0, 1]
+  Stated<LeashRing> leash_ring;
+  Stated<double> leash_ring_mass;    ///< [kg], > 0
+  Stated<double> leash_ring_friction;  ///< of the leash ring on webbing [-], in [0, 1]
+  Stated<BodyModel> body;
   Stated<double> rescuer_mass;       ///< second person in a rescue [kg]
   Stated<double> drag_area;          ///< drag coefficient times area, standing side-on [m2]
 };
@@ -129,9 +143,24 @@ struct ShakeSpec {
   Stated<double> bounce;             ///< first swing of a walker bouncing at the middle [m], > 0
 };
 
+/// One bolt, sling or piece of protection that a leg of an anchor ends at.
+struct AnchorPoint {
+  std::string name;
+  Vec3 at;                           ///< from where the line is tied in, unloaded; x along the gap to the far side [m]
+  std::optional<double> strength;    ///< [N]
+};
+
+/// How the legs share: each of its own fixed length, or one sling that runs through all points and the master point.
+enum class LegKind { fixed, equalising };
+
 struct AnchorSpec {
   std::optional<double> strength;    ///< of the whole anchor in the direction of the line [N]
   std::optional<double> edge;        ///< from the anchor to the edge of the ground, along the gap [m]
+  /// The face below the anchor stands this far out from it along the gap [m]; empty: only the ground is known.
+  std::optional<double> wall;
+  std::vector<AnchorPoint> points;   ///< empty: the anchor is taken as one
+  Stated<LegKind> legs;
+  Stated<double> leg_stiffness;      ///< axial stiffness EA of a leg [N], > 0
 };
 
 /// What the crew wants kept.
@@ -144,6 +173,8 @@ struct Limits {
   Stated<double> anchor_zone;        ///< along the gap from each anchor [m]
   Stated<double> edge_distance;      ///< least distance of line and loops to the ground in the zones [m]
   Stated<double> backup_tension;     ///< most the backup may carry with a walker on an unbroken main [N]
+  Stated<double> body_force;         ///< most that a catch may put on the body [N]
+  Stated<double> wall_reserve;       ///< least distance of a falling body to a wall [m]
 };
 
 /// Places of the walker besides the sweep, natural length from the near connector [m].
@@ -177,5 +208,8 @@ Wind wind_with_defaults();
 
 /// The same for one webbing: width, thickness and what is left of the strength when wet.
 Webbing webbing_with_defaults();
+
+/// The leash where the file names no webbing for it.
+Webbing generic_leash();
 
 }  // namespace spanloom

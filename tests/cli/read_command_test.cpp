@@ -36,6 +36,33 @@ TEST(ReadCommand, SaysHowHardTheLineIsShakenAndHowItGusts) {
   }
 }
 
+TEST(ReadCommand, SaysWhatCatchesAFallAndWhatIsAssumedOfIt) {
+  const std::string out = read("leash_ring = \"main\"\nleash_ring_mass = \"180 g\"\n[limits]\nbody_force = \"5 kN\"\n").out;
+  for (const char* row :
+       {"leash of                  generic leash (our default)", "ends of the leash keep    50.0 % (our default)",
+        "leash ring around         the main alone\n", "leash ring, mass          180 g\n",
+        "leash ring, friction      0.15 (our default)", "body in a catch           one mass (our default)",
+        "most on a body in a catch 5.00 kN\n", "fall, distance to walls   1.00 m (our default)",
+        "tape tears at             not stated\n", "near anchor, wall at      not stated\n",
+        "near anchor, points       not stated\n"}) {
+    EXPECT_NE(out.find(row), std::string::npos) << row << '\n' << out;
+  }
+  EXPECT_NE(read("leash_webbing = \"river\"\n").out.find("leash of                  river\n"), std::string::npos);
+}
+
+TEST(ReadCommand, SaysWhereThePointsOfAnAnchorAre) {
+  const std::string out = read("[anchor.far]\nwall = \"0.5 m\"\nlegs = \"equalising\"\nleg_stiffness = \"400 kN\"\n"
+                               "points = [{ name = \"bolt\", at = [\"1.2 m\", \"0.4 m\", \"-0.1 m\"], "
+                               "strength = \"25 kN\" },\n"
+                               "{ name = \"tree\", length = \"2 m\", angle = \"-30 deg\" }]\n").out;
+  for (const char* row :
+       {"far anchor, wall at       0.50 m\n", "far anchor, point 1       bolt, 1.20 m along, 0.40 m left, -0.10 m up,",
+        "far anchor, point 2       tree, 1.73 m along, -1.00 m left, 0.00 m up\n",
+        "far anchor, legs          equalising, EA 400.00 kN\n", "far anchor, tree: strength not stated"}) {
+    EXPECT_NE(out.find(row), std::string::npos) << row << '\n' << out;
+  }
+}
+
 TEST(ReadCommand, SaysThatNoLossIsComputedWhereNoneIsStated) {
   const std::string out = read().out;
   EXPECT_NE(out.find("loss in one load cycle    not stated"), std::string::npos) << out;

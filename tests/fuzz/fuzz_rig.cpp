@@ -77,6 +77,22 @@ void demand_finite_rig(const Rig& rig) {
   }
 }
 
+void demand_finite_catch(const Rig& rig) {
+  const Walker& w = rig.walker;
+  demand(!w.leash_webbing || *w.leash_webbing < rig.webbings.size(), "the webbing of the leash exists");
+  for (double v : {w.leash_keeps.value, w.leash_ring_mass.value, w.leash_ring_friction.value,
+                   rig.backup.ring_friction.value, rig.limits.body_force.value, rig.limits.wall_reserve.value}) {
+    demand_finite(v, "a value of a catch is finite");
+  }
+  for (const AnchorSpec* anchor : {&rig.near_anchor, &rig.far_anchor}) {
+    demand_finite(anchor->wall.value_or(0.0) + anchor->leg_stiffness.value, "an anchor is finite");
+    for (const AnchorPoint& point : anchor->points) {
+      demand(is_finite(point.at) && norm(point.at) > 0.0, "a point is finite and somewhere else");
+      demand_finite(point.strength.value_or(0.0), "the strength of a point is finite");
+    }
+  }
+}
+
 /// Side files for whatever the mutated rig file asks for.
 SideFile side_file(const std::string& name) {
   if (name.starts_with("ground")) return {"distance [m],height [m]\n0,-5\n2000,-5\n", ""};
@@ -94,6 +110,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const RigFile file = read_rig(text, "rig.toml", fuzz::side_file);
     fuzz::demand(find_problems(file.rig).empty(), "a rig that was read is consistent");
     fuzz::demand_finite_rig(file.rig);
+    fuzz::demand_finite_catch(file.rig);
   } catch (const FileError& error) {
     fuzz::demand_located(error.problems());
   }

@@ -29,7 +29,8 @@ constexpr auto kNasty = std::to_array<std::string_view>(
      "\"0 m\"", "\"-1 m\"", "\"1e300 kN\"", "\"1e-300 %\"", "\"4.5\"", "4.5", "[]", "[[]]", "{}", "[[", "]]",
      "{a={a={a={}}}}", "a.b.c.d", "\"\"\"", "'''", "'", "\"", "\\", "\\u0000", "\\UFFFFFFFF", "#", ",", "=", "\n",
      "\r\n", "\t", "\xEF\xBB\xBF", "\xFF\xFE", "\xC3", "\xE2\x88\x92", "true", "1979-05-27T07:32:00Z", "_", ".",
-     "[site]", "[webbing.x]", "[main]", "stretch", "stretch_csv", "ground.csv", "brook.csv", "segments", "ring"});
+     "[site]", "[webbing.x]", "[main]", "stretch", "stretch_csv", "ground.csv", "brook.csv", "segments", "ring",
+     "points", "leash_webbing", "\"90 deg\"", "\"1e300 deg\""});
 
 class Mutator {
  public:

@@ -37,10 +37,13 @@ inline Rig plain_rig() {
   rig.backup.amount = SlackShare{{0.012}};
   rig.spacing.arm_span = Stated<double>::given(1.75);
   rig.spacing.pattern = EvenBays{4.85};
-  rig.walker = {80.0, Stated<double>::given(1.4), Stated<double>::given(0.95), Stated<double>::given(80.0),
-                Stated<double>::given(0.7)};
-  rig.near_anchor = {45e3, 2.0};
-  rig.far_anchor = {45e3, 2.0};
+  rig.walker.mass = 80.0;
+  rig.walker.leash = Stated<double>::given(1.4);
+  rig.walker.foot_to_hip = Stated<double>::given(0.95);
+  rig.walker.rescuer_mass = Stated<double>::given(80.0);
+  rig.walker.drag_area = Stated<double>::given(0.7);
+  rig.near_anchor.strength = rig.far_anchor.strength = 45e3;
+  rig.near_anchor.edge = rig.far_anchor.edge = 2.0;
   Limits& l = rig.limits;
   for (Stated<double>* limit : {&l.ratio, &l.anchor_ratio, &l.least_drop, &l.least_ankle_margin, &l.reserve,
                                 &l.anchor_zone, &l.edge_distance, &l.backup_tension}) {

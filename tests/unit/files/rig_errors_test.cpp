@@ -55,6 +55,59 @@ TEST(RigErrors, GustsShakesAndLossesBeyondTheirLimits) {
       << lossy;
 }
 
+TEST(RigErrors, OfTheLeash) {
+  EXPECT_EQ(complaints(small_rig() + "leash_webbing = \"red\"\n"),
+            "rig.toml:19:17: walker.leash_webbing: read \"red\", expected the name of a [webbing.NAME] table (did you mean "
+            "\"reed\"?)\n");
+  EXPECT_EQ(complaints(small_rig() + "leash_ring = \"mian\"\nbody = \"two\"\n"),
+            "rig.toml:19:14: walker.leash_ring: read \"mian\", expected \"both\" or \"main\" (did you mean \"main\"?)\n"
+            "rig.toml:20:8: walker.body: read \"two\", expected \"one mass\" or \"two masses\"\n");
+  EXPECT_EQ(complaints(small_rig() + "leash_keeps = \"0 %\"\nleash_ring_mass = \"0 g\"\nleash_ring_friction = 1.5\n"),
+            "rig.toml:19:15: walker.leash_keeps: read \"0 %\", expected more than 0 % and at most 100 %\n"
+            "rig.toml:20:19: walker.leash_ring_mass: read \"0 g\", expected more than 0 kg\n"
+            "rig.toml:21:23: walker.leash_ring_friction: read 1.5, expected at least 0 and at most 1\n");
+  EXPECT_EQ(complaints(small_rig() + "leash_ring_friction = \"15 %\"\n"),
+            "rig.toml:19:23: walker.leash_ring_friction: read \"15 %\", expected a plain number, such as 0.15\n");
+}
+
+std::string with_point(const std::string& point, const std::string& anchor = "far") {
+  return small_rig() + "[anchor." + anchor + "]\npoints = [" + point + "]\n";
+}
+
+TEST(RigErrors, OfThePointsOfAnAnchor) {
+  EXPECT_EQ(complaints(with_point("{ at = [\"1 m\", \"0 m\"] }")),
+            "rig.toml:20:11: anchor.far.points[0].name: read nothing, expected what it is, such as \"left bolt\" (add the "
+            "key)\n"
+            "rig.toml:20:18: anchor.far.points[0].at: read a list, expected three lengths: along the gap, left, up (such as "
+            "[\"0 m\", \"0.3 m\", \"-0.2 m\"])\n");
+  EXPECT_EQ(complaints(with_point("{ name = \"tree\" }")),
+            "rig.toml:20:11: anchor.far.points[0].at: read nothing, expected \"at\" or \"length\" (say where the point "
+            "is)\n");
+  EXPECT_EQ(complaints(with_point("{ name = \"tree\", length = \"2 m\" }")),
+            "rig.toml:20:11: anchor.far.points[0].angle: read nothing, expected an angle with its unit, such as \"20 deg\" "
+            "(add the key)\n");
+  EXPECT_EQ(complaints(with_point("{ name = \"tree\", length = \"-2 m\", angle = \"0 deg\" }")),
+            "rig.toml:20:37: anchor.far.points[0].length: read \"-2 m\", expected more than 0 m (the length of the leg)\n");
+  EXPECT_EQ(complaints(with_point("{ name = \"tree\", at = [\"2 m\", \"0 m\", \"0 m\"], angle = \"5 deg\" }")),
+            "rig.toml:20:64: anchor.far.points[0].angle: read \"5 deg\", expected no angle beside \"at\" (take it out)\n");
+}
+
+TEST(RigErrors, PointsThatCannotPullBackAreSaidAtTheirPlace) {
+  const std::string ahead = complaints(with_point("{ name = \"tree\", at = [\"-2 m\", \"0 m\", \"0 m\"] }"));
+  EXPECT_EQ(ahead.substr(0, ahead.find(" (")),
+            "rig.toml:20:10: anchor.far.points: read no point behind the anchor, expected at least one leg that "
+            "pulls back against the line\n"
+            "rig.toml:20:11: anchor.far.points[0]: read 2 m towards the gap, expected a point behind the anchor");
+  EXPECT_EQ(complaints(with_point("{ name = \"a\", length = \"2 m\", angle = \"0 deg\" }, "
+                                  "{ name = \"b\", length = \"2 m\", angle = \"100 deg\" }", "near")).substr(0, 45),
+            "rig.toml:20:60: anchor.near.points[1]: read 0");
+  EXPECT_EQ(complaints(with_point("{ name = \"a\", length = \"2 m\", angle = \"90 deg\" }", "near")),
+            "rig.toml:20:10: anchor.near.points: read no point behind the anchor, expected at least one leg that "
+            "pulls back against the line\n");
+  EXPECT_EQ(complaints(small_rig() + "[anchor.near]\nwall = \"20 m\"\n"),
+            "rig.toml:20:8: anchor.near.wall: read \"20 m\", expected less than the gap\n");
+}
+
 TEST(RigErrors, MissingKey) {
   EXPECT_EQ(complaints(with(small_rig(), "gap = \"20 m\"\n", "")),
             "rig.toml:2:1: site.gap: read nothing, expected a length with its unit, such as \"62 m\" (add the key)\n");

@@ -18,16 +18,27 @@ TEST(Examples, HeronGorgeStatesEverything) {
   const Rig rig = read_rig_file(kExamples / "heron-gorge" / "rig.toml").rig;
   EXPECT_DOUBLE_EQ(rig.site.gap, 62.0);
   EXPECT_GT(rig.site.ground.size(), 10u);
-  ASSERT_EQ(rig.webbings.size(), 2u);
+  ASSERT_EQ(rig.webbings.size(), 3u);
   for (const Webbing& webbing : rig.webbings) EXPECT_FALSE(webbing.wet_keeps.assumed) << webbing.name;
   EXPECT_TRUE(rig.near_anchor.strength && rig.far_anchor.strength);
   EXPECT_FALSE(rig.limits.ratio.assumed || rig.limits.backup_tension.assumed);
+  EXPECT_FALSE(rig.limits.body_force.assumed || rig.limits.wall_reserve.assumed);
+  EXPECT_EQ(rig.webbings.at(rig.walker.leash_webbing.value()).name, "reedmace");
+  EXPECT_FALSE(rig.walker.leash_ring.assumed || rig.walker.body.assumed);
+  EXPECT_TRUE(rig.backup.tape_strength && rig.near_anchor.wall && rig.far_anchor.wall);
+  EXPECT_EQ(rig.near_anchor.points.size(), 2u);
+  EXPECT_EQ(rig.near_anchor.legs.value, LegKind::fixed);
+  EXPECT_EQ(rig.far_anchor.points.size(), 2u);
+  EXPECT_EQ(rig.far_anchor.legs.value, LegKind::equalising);
 }
 
 TEST(Examples, PracticeLineIsEvenlyTaped) {
   const Rig rig = read_rig_file(kExamples / "practice-line" / "rig.toml").rig;
   EXPECT_DOUBLE_EQ(rig.site.gap, 16.0);
   EXPECT_TRUE(std::holds_alternative<EvenBays>(rig.spacing.pattern));
+  EXPECT_EQ(rig.webbings.at(rig.walker.leash_webbing.value()).name, "sedge");
+  EXPECT_EQ(rig.backup.tape_strength, std::nullopt);
+  EXPECT_TRUE(rig.near_anchor.points.empty() && rig.far_anchor.points.empty());
 }
 
 TEST(Examples, TheOneInTheDocumentationIsRead) {

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "rig_texts.h"
 
 namespace spanloom {
@@ -107,8 +109,11 @@ TEST(RigToml, ReadsJointOffsetsAndTapes) {
 joint = "ring"
 near_offset = ["0 m", "0.3 m", "-20 cm"]
 tape_strength = "900 N"
+ring_friction = 0.2
 tape_mass = "4 g")"));
   EXPECT_EQ(rig.backup.joint, Joint::ring);
+  EXPECT_DOUBLE_EQ(rig.backup.ring_friction.value, 0.2);
+  EXPECT_FALSE(rig.backup.ring_friction.assumed);
   EXPECT_EQ(rig.backup.near_offset, (Vec3{0.0, 0.3, -0.2}));
   EXPECT_EQ(rig.backup.far_offset, Vec3{});
   EXPECT_EQ(rig.backup.tape_strength, 900.0);
@@ -136,6 +141,71 @@ TEST(RigToml, ReadsAnchorsWindAndPlaces) {
   EXPECT_EQ(rig.far_anchor.edge, 2.0);
   EXPECT_DOUBLE_EQ(rig.wind->speed, 5.0);
   EXPECT_EQ(rig.extra_places, (ExtraPlaces{3.0, 7.0}));
+}
+
+TEST(RigToml, ReadsTheLeashAndTheBodyOnIt) {
+  const Rig rig = rig_of(small_rig() + R"(leash_webbing = "reed"
+leash_keeps = "60 %"
+leash_ring = "main"
+leash_ring_mass = "180 g"
+leash_ring_friction = 0.12
+body = "two masses"
+[limits]
+body_force = "5 kN"
+wall_reserve = "80 cm"
+)");
+  EXPECT_EQ(rig.walker.leash_webbing, 0u);
+  EXPECT_DOUBLE_EQ(rig.walker.leash_keeps.value, 0.6);
+  EXPECT_EQ(rig.walker.leash_ring.value, LeashRing::around_main);
+  EXPECT_DOUBLE_EQ(rig.walker.leash_ring_mass.value, 0.18);
+  EXPECT_DOUBLE_EQ(rig.walker.leash_ring_friction.value, 0.12);
+  EXPECT_EQ(rig.walker.body.value, BodyModel::two_masses);
+  EXPECT_DOUBLE_EQ(rig.limits.body_force.value, 5000.0);
+  EXPECT_DOUBLE_EQ(rig.limits.wall_reserve.value, 0.8);
+  EXPECT_FALSE(rig.walker.leash_ring.assumed || rig.walker.body.assumed || rig.limits.body_force.assumed);
+  EXPECT_EQ(rig_of(small_rig() + "leash_ring = \"both\"\nbody = \"one mass\"\n").walker.body.value, BodyModel::one_mass);
+}
+
+TEST(RigToml, AssumesALeashARingAndABody) {
+  const Rig rig = rig_of(small_rig() + "[anchor.near]\nedge = \"2 m\"\n");
+  EXPECT_EQ(rig.walker.leash_webbing, std::nullopt);
+  EXPECT_TRUE(rig.walker.leash_keeps.assumed && rig.walker.leash_ring.assumed && rig.walker.body.assumed);
+  EXPECT_EQ(rig.walker.leash_ring.value, LeashRing::around_both);
+  EXPECT_TRUE(rig.near_anchor.legs.assumed && rig.near_anchor.leg_stiffness.assumed);
+  EXPECT_DOUBLE_EQ(rig.near_anchor.leg_stiffness.value, rig.far_anchor.leg_stiffness.value);
+  EXPECT_GT(rig.near_anchor.leg_stiffness.value, 0.0);
+}
+
+TEST(RigToml, ReadsWallsAndThePointsOfAnAnchor) {
+  const Rig rig = rig_of(small_rig() + R"([anchor.near]
+wall = "0.5 m"
+legs = "equalising"
+leg_stiffness = "600 kN"
+points = [{ name = "left bolt", at = ["-1.2 m", "40 cm", "-0.1 m"], strength = "25 kN" },
+          { name = "right bolt", length = "1.3 m", angle = "-90 deg" }]
+)");
+  EXPECT_EQ(rig.near_anchor.wall, 0.5);
+  EXPECT_EQ(rig.near_anchor.legs.value, LegKind::equalising);
+  EXPECT_DOUBLE_EQ(rig.near_anchor.leg_stiffness.value, 600e3);
+  ASSERT_EQ(rig.near_anchor.points.size(), 2u);
+  EXPECT_EQ(rig.near_anchor.points[0].name, "left bolt");
+  EXPECT_EQ(rig.near_anchor.points[0].at, (Vec3{-1.2, 0.4, -0.1}));
+  EXPECT_EQ(rig.near_anchor.points[0].strength, 25e3);
+  EXPECT_EQ(rig.near_anchor.points[1].strength, std::nullopt);
+  EXPECT_LT(norm(rig.near_anchor.points[1].at - Vec3{0.0, -1.3, 0.0}), 1e-12);
+  EXPECT_FALSE(rig.near_anchor.legs.assumed);
+}
+
+// cos 60 = sin 30 = 1/2: 2 m at 60 degrees to the left go 1 m back and sqrt(3) m left; 2 m that rise 30 go 1 m up.
+TEST(RigToml, ReadsLegsBackFromEitherAnchorWithLeftTheSame) {
+  const std::string points = "points = [{ name = \"a\", length = \"2 m\", angle = \"60 deg\" },\n"
+                             "{ name = \"b\", length = \"2 m\", angle = \"0 deg\", rise = \"30 deg\" }]\n";
+  const Rig rig = rig_of(small_rig() + "[anchor.near]\n" + points + "[anchor.far]\n" + points);
+  const double root = std::sqrt(3.0);
+  EXPECT_LT(norm(rig.near_anchor.points.at(0).at - Vec3{-1.0, root, 0.0}), 1e-12);
+  EXPECT_LT(norm(rig.far_anchor.points.at(0).at - Vec3{1.0, root, 0.0}), 1e-12);
+  EXPECT_LT(norm(rig.near_anchor.points.at(1).at - Vec3{-root, 0.0, 1.0}), 1e-12);
+  EXPECT_LT(norm(rig.far_anchor.points.at(1).at - Vec3{root, 0.0, 1.0}), 1e-12);
 }
 
 TEST(RigToml, ReadsGustsAndShakes) {

@@ -4,6 +4,7 @@
 
 #include <clocale>
 #include <limits>
+#include <numbers>
 
 namespace spanloom {
 namespace {
@@ -35,6 +36,8 @@ TEST(Quantity, ReadsMetricUnits) {
   EXPECT_DOUBLE_EQ(si("36 km/h", kSpeed), 10.0);
   EXPECT_DOUBLE_EQ(si("7000 cm2", kArea), 0.7);
   EXPECT_DOUBLE_EQ(si("0.7 m²", kArea), 0.7);
+  EXPECT_DOUBLE_EQ(si("180 deg", kAngle), std::numbers::pi);
+  EXPECT_DOUBLE_EQ(si("-5 deg", kAngle), -std::numbers::pi / 36.0);
 }
 
 // NIST SP 811 (2008), Appendix B.8, factors as printed (quoted from memory). Tolerance: half a unit of
@@ -82,6 +85,7 @@ TEST(Quantity, AsksForTheUnitWithTheNumberThatWasRead) {
 TEST(Quantity, NamesTheUnitsThatFit) {
   EXPECT_EQ(fault("4.5 kg", kForce), "a force in kN, N, daN, kgf or lbf | \"kg\" is a unit of mass");
   EXPECT_EQ(fault("4.5 KN", kForce), "a force in kN, N, daN, kgf or lbf | did you mean \"kN\"?");
+  EXPECT_EQ(fault("20 m", kAngle), "an angle in deg | \"m\" is a unit of length");
 }
 
 TEST(Quantity, RefusesWhatIsNoPlainDecimalNumber) {

@@ -89,6 +89,8 @@ TEST(FindProblems, ChecksTheBackup) {
                   r.backup.run.connectors = {{}};
                 }},
                {"backup.tape_strength", [](Rig& r) { r.backup.tape_strength = -1.0; }},
+               {"backup.ring_friction", [](Rig& r) { r.backup.ring_friction.value = -0.01; }},
+               {"backup.ring_friction", [](Rig& r) { r.backup.ring_friction.value = kNan; }},
                {"backup.tape_mass", [](Rig& r) { r.backup.tape_mass = -1.0; }},
                {"backup.near_offset", [](Rig& r) { r.backup.near_offset.z = kNan; }},
                {"backup.far_offset", [](Rig& r) { r.backup.far_offset.x = INFINITY; }}});
@@ -127,6 +129,56 @@ TEST(FindProblems, ChecksPeopleWindAnchorsAndLimits) {
                {"limits.anchor_zone", [](Rig& r) { r.limits.anchor_zone.value = -1.0; }},
                {"limits.edge_distance", [](Rig& r) { r.limits.edge_distance.value = -1.0; }},
                {"limits.backup_tension", [](Rig& r) { r.limits.backup_tension.value = 0.0; }}});
+}
+
+TEST(FindProblems, ChecksTheLeashAndWhatACatchMayDo) {
+  expect_each({{"walker.leash_webbing", [](Rig& r) { r.walker.leash_webbing = 2; }},
+               {"walker.leash_keeps", [](Rig& r) { r.walker.leash_keeps.value = 0.0; }},
+               {"walker.leash_keeps", [](Rig& r) { r.walker.leash_keeps.value = 1.01; }},
+               {"walker.leash_ring_mass", [](Rig& r) { r.walker.leash_ring_mass.value = 0.0; }},
+               {"walker.leash_ring_friction", [](Rig& r) { r.walker.leash_ring_friction.value = 1.01; }},
+               {"walker.leash_ring_friction", [](Rig& r) { r.walker.leash_ring_friction.value = kNan; }},
+               {"limits.body_force", [](Rig& r) { r.limits.body_force.value = 0.0; }},
+               {"limits.wall_reserve", [](Rig& r) { r.limits.wall_reserve.value = -0.1; }}});
+}
+
+std::vector<AnchorPoint> points_at(std::vector<Vec3> places) {
+  std::vector<AnchorPoint> points;
+  for (const Vec3& at : places) points.push_back({"bolt", at, 25e3});
+  return points;
+}
+
+TEST(FindProblems, ChecksWallsLegsAndPoints) {
+  expect_each({{"anchor.near.wall", [](Rig& r) { r.near_anchor.wall = -0.1; }},
+               {"anchor.far.wall", [](Rig& r) { r.far_anchor.wall = 50.0; }},
+               {"anchor.far.wall", [](Rig& r) { r.far_anchor.wall = kNan; }},
+               {"anchor.near.leg_stiffness", [](Rig& r) { r.near_anchor.leg_stiffness = Stated<double>::given(0.0); }},
+               {"anchor.near.leg_stiffness", [](Rig& r) { r.near_anchor.leg_stiffness = Stated<double>::given(1.1e9); }},
+               {"anchor.far.points[1].strength",
+                [](Rig& r) {
+                  r.far_anchor.points = points_at({{1, 0, 0}, {1, 1, 0}});
+                  r.far_anchor.points[1].strength = 0.0;
+                }},
+               {"anchor.far.points", [](Rig& r) { r.far_anchor.points = points_at(std::vector<Vec3>(9, {1, 0, 0})); }},
+               {"anchor.far.points[0]", [](Rig& r) { r.far_anchor.points = points_at({{0, 0, 0}, {1, 0, 0}}); }},
+               {"anchor.far.points[0]", [](Rig& r) { r.far_anchor.points = points_at({{kNan, 0, 0}, {1, 0, 0}}); }},
+               {"anchor.far.points[0]", [](Rig& r) { r.far_anchor.points = points_at({{201, 0, 0}, {1, 0, 0}}); }},
+               {"anchor.far.points[1]", [](Rig& r) { r.far_anchor.points = points_at({{1, 0, 0}, {-0.1, 1, 0}}); }},
+               {"anchor.near.points[0]", [](Rig& r) { r.near_anchor.points = points_at({{0.1, 0, 0}, {-1, 0, 0}}); }},
+               {"anchor.near.points", [](Rig& r) { r.near_anchor.points = points_at({{0, 1, 0}, {0, 0, -1}}); }}});
+}
+
+TEST(FindProblems, TakesPointsBehindTheirAnchorAndOneStraightDown) {
+  Rig rig = plain_rig();
+  rig.near_anchor.points = points_at({{-1, 0.4, 0}, {-1, -0.4, 0}, {0, 0, -1}});
+  rig.far_anchor.points = points_at(std::vector<Vec3>(8, {1, 0, -0.2}));
+  for (AnchorSpec* anchor : {&rig.near_anchor, &rig.far_anchor}) {
+    anchor->leg_stiffness = Stated<double>::given(500e3);
+    anchor->wall = 0.0;
+  }
+  rig.walker.leash_webbing = 1;
+  rig.walker.leash_ring_friction.value = 0.0;
+  for (const Problem& problem : find_problems(rig)) ADD_FAILURE() << problem.key << ' ' << problem.read;
 }
 
 Wind gusty(double speed, double gust, double time) {

@@ -52,7 +52,11 @@ TEST(RigDefaults, AreAllMarkedAsAssumed) {
                        rig.limits.reserve.assumed, rig.limits.anchor_zone.assumed, rig.limits.edge_distance.assumed,
                        rig.limits.backup_tension.assumed, rig.limits.least_ankle_margin.assumed,
                        rig.walker.leash.assumed, rig.walker.foot_to_hip.assumed, rig.walker.rescuer_mass.assumed,
-                       rig.walker.drag_area.assumed, rig.spacing.arm_span.assumed, rig.main.hand_tight.assumed,
+                       rig.walker.drag_area.assumed, rig.walker.leash_keeps.assumed, rig.walker.leash_ring.assumed,
+                       rig.walker.leash_ring_mass.assumed, rig.walker.leash_ring_friction.assumed,
+                       rig.walker.body.assumed, rig.backup.ring_friction.assumed, rig.limits.body_force.assumed,
+                       rig.limits.wall_reserve.assumed, rig.near_anchor.legs.assumed,
+                       rig.far_anchor.leg_stiffness.assumed, rig.spacing.arm_span.assumed, rig.main.hand_tight.assumed,
                        rig.main.run.near_end.keeps.assumed, rig.backup.run.far_end.kind.assumed}) {
     EXPECT_TRUE(assumed);
   }

@@ -1,0 +1,196 @@
+#include "events/fall.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/constants.h"
+#include "base/input_error.h"
+#include "events/fall_start.h"
+#include "events/fall_surroundings.h"
+#include "motion/finer_steps.h"
+#include "motion/shake.h"
+
+namespace spanloom {
+namespace {
+
+constexpr double kLook = 5e-4;         // the line is looked at so often: waves take as long for one bar [s]
+constexpr double kSmoothing = 1.0 / (2.0 * std::numbers::pi * kForceFrequency);  // [s]
+constexpr std::size_t kLooksAPoint = 40;  // of the path: every 20 ms
+constexpr double kQuiet = 1.5;         // nothing new for so long: it is over [s]
+constexpr double kLeastTime = 2.5;     // [s]
+constexpr double kSoonTurnedOver = 1.0;  // height that a walker will have gone at least, for a look before the end [m]
+constexpr double kNewHeight = 1e-3;    // what counts as new [m]
+constexpr double kNewForce = 1.0;      // [N]
+
+// One try with one step of time.
+class Run {
+ public:
+  Run(const MovingRig& rig, const FallCase& what, const FallStart& start, const FallOptions& options, double step)
+      : rig_(rig), what_(what), start_(start), options_(options), faller_(faller_of(start, rig.rig)),
+        motion_(start.line, start.places, {{}, {}, {}, &faller_}, {Scheme::leapfrog, step}) {
+    result_.what = what;
+    result_.walker_m = rig.rest[what.walker].x;
+    result_.step = step;
+    result_.lowest = lowest_feet();
+    if (what.cut) {
+      const CutPlace cut = cut_place(rig, *what.cut);
+      result_.cut_m = cut.along;
+      result_.cut_words = cut.words;
+    }
+    look();
+    keep_point();
+  }
+
+  // Empty where the ledger did not close.
+  std::optional<FallResult> to_the_end() {
+    std::size_t looks = 0;
+    while (!over()) {
+      if (!motion_.advance(kLook)) return std::nullopt;
+      tear_tapes();
+      look();
+      if (++looks % kLooksAPoint == 0) {
+        keep_point();
+        // A run that has gone astray need not be followed to its end.
+        if (!closes(result_.ledger, turned_over() + kSoonTurnedOver * weight())) return std::nullopt;
+      }
+    }
+    keep_point();
+    result_.time = motion_.time();
+    result_.tight = faller_.tight_since();
+    result_.turned_over = turned_over();
+    if (!closes(result_.ledger, result_.turned_over)) return std::nullopt;
+    return std::move(result_);
+  }
+
+ private:
+  double lowest_feet() const { return faller_.hip().z - rig_.rig.walker.foot_to_hip.value; }
+  bool over() const {
+    if (result_.lost || motion_.time() >= options_.longest) return true;
+    return motion_.time() >= kLeastTime && motion_.time() >= news_ + kQuiet;
+  }
+  double weight() const { return rig_.rig.walker.mass * kGravity; }
+  // What the walker's height and the webbing's stretch gave and took.
+  double turned_over() const { return weight() * result_.fall + most_stretch_ - least_stretch_; }
+
+  void grow(double& greatest, double value) {
+    if (value > greatest + kNewForce) news_ = motion_.time();
+    greatest = std::max(greatest, value);
+  }
+  // Load of an anchor towards the gap: the end of a failed main that whips back past its anchor does not load it.
+  void grow(Vec3& greatest, const Vec3& force, double towards) {
+    if (towards * force.x <= 0.0) return;
+    const double before = norm(greatest);
+    if (norm(force) > before) greatest = force;
+    if (norm(force) > before + kNewForce) news_ = motion_.time();
+  }
+
+  void look() {
+    smooth();
+    look_at_body();
+    look_at_line();
+  }
+
+  void look_at_body() {
+    result_.fall = std::max(result_.fall, start_.faller.hip.z - faller_.hip().z);
+    result_.leash_ring_run = std::max(result_.leash_ring_run, std::abs(faller_.ring().x - start_.faller.ring.x));
+    grow(result_.body, leash_);
+    result_.lost = faller_.lost_the_line();
+    const double feet = lowest_feet();
+    if (feet < result_.lowest - kNewHeight) news_ = motion_.time();
+    if (feet <= result_.lowest) {
+      result_.lowest = feet;
+      result_.lowest_at = faller_.hip().x;
+      result_.lowest_time = motion_.time();
+      result_.clear_height = main_height(rig_, faller_.hip().x) - feet;
+    }
+    note_distances(rig_.rig, faller_.hip(), faller_.velocity(), result_);
+  }
+
+  // Forces as a dynamometer shows them: what lasts a millisecond is the ringing of single bars.
+  void smooth() {
+    const double share = smoothed_.empty() ? 1.0 : kLook / kSmoothing;
+    leash_ += share * (faller_.leash_force() - leash_);
+    smoothed_.resize(start_.line.bars());
+    for (std::size_t bar = 0; bar < smoothed_.size(); ++bar) smoothed_[bar] += share * (motion_.pull_of(bar) - smoothed_[bar]);
+  }
+
+  void look_at_line() {
+    const MotionLine& line = start_.line;
+    for (std::size_t bar = 0; bar < line.bars(); ++bar) {
+      grow(bar + 1 < line.main_nodes ? result_.main : result_.backup, norm(smoothed_[bar]));
+    }
+    const bool loops = line.backup_nodes() > 0;
+    grow(result_.near, smoothed_[0] + (loops ? smoothed_[line.main_nodes] : Vec3{}), 1.0);
+    grow(result_.far, -smoothed_[line.main_nodes - 2] - (loops ? smoothed_.back() : Vec3{}), -1.0);
+  }
+
+  void tear_tapes() {
+    if (what_.tape_strength == kTapesHold) return;
+    for (std::size_t tie = motion_.ties().size(); tie-- > 0;) {
+      if (norm(motion_.tie_force(tie)) <= what_.tape_strength) continue;
+      motion_.tear(tie);
+      ++result_.torn;
+      news_ = motion_.time();
+    }
+  }
+
+  void keep_point() {
+    result_.ledger = motion_.ledger();
+    least_stretch_ = std::min(least_stretch_, result_.ledger.stretch);
+    most_stretch_ = std::max(most_stretch_, result_.ledger.stretch);
+    result_.path.push_back({motion_.time(), faller_.hip(), faller_.ring(), leash_});
+    if (options_.frame_every <= 0.0 || motion_.time() < double(result_.frames.size()) * options_.frame_every - 1e-9) return;
+    FallFrame frame{motion_.time(), {}, {}, rig_.line.main_nodes - 1, faller_.hip(), faller_.ring()};
+    for (std::size_t i = 0; i < motion_.nodes(); ++i) (i < rig_.line.main_nodes ? frame.main : frame.backup).push_back(motion_.place(i));
+    if (what_.cut) frame.cut_after = *what_.cut;
+    result_.frames.push_back(std::move(frame));
+  }
+
+  const MovingRig& rig_;
+  const FallCase& what_;
+  const FallStart& start_;
+  const FallOptions& options_;
+  Faller faller_;
+  Motion motion_;
+  FallResult result_;
+  double least_stretch_ = std::numeric_limits<double>::infinity(), most_stretch_ = 0.0;
+  std::vector<Vec3> smoothed_;         // force of each bar on its near node [N]
+  double leash_ = 0.0;                 // its force [N]
+  double news_ = 0.0;                  // when something new was last seen [s]
+};
+
+}  // namespace
+
+const char* name_of(Posture posture) {
+  switch (posture) {
+    case Posture::standing: return "standing";
+    case Posture::sitting: return "sitting";
+    case Posture::hanging: return "hanging";
+  }
+  return "";
+}
+
+const char* name_of(StepOff step_off) {
+  switch (step_off) {
+    case StepOff::sideways: return "sideways";
+    case StepOff::backwards: return "backwards";
+    case StepOff::from_sitting: return "from sitting";
+  }
+  return "";
+}
+
+const char* name_of(RingRun run) { return run == RingRun::runs ? "runs" : "caught"; }
+
+FallOutcome run_fall(const MovingRig& rig, const FallCase& what, const FallOptions& options) {
+  const FallStartOutcome begun = start_of_fall(rig, what);
+  if (!begun.start) return {std::nullopt, begun.why};
+  const FallStart& start = *begun.start;
+  const double step = options.step > 0.0 ? options.step : start.step;
+  FallOutcome outcome;
+  outcome.result = with_finer_steps(step, [&](double h) { return Run(rig, what, start, options, h).to_the_end(); });
+  if (!outcome.result) outcome.why = "the energy ledger did not close, however fine the step of time";
+  return outcome;
+}
+
+}  // namespace spanloom

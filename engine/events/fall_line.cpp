@@ -1,0 +1,56 @@
+#include "events/fall_line.h"
+
+#include <algorithm>
+
+#include "base/input_error.h"
+
+namespace spanloom {
+namespace {
+
+// Bar of the mesh that a bar of the main is.
+std::size_t mesh_bar(const MovingRig& rig, std::size_t bar) {
+  const std::size_t bay = bay_of(rig, bar + 1);
+  return rig.mesh.line.main_chain(bay).first + bar - rig.tape_node[bay];
+}
+
+const Piece& piece_of(const MovingRig& rig, std::size_t bar) {
+  return rig.mesh.main_piece[std::size_t(rig.mesh.piece_of_bar[mesh_bar(rig, bar)])];
+}
+
+}  // namespace
+
+std::size_t bay_of(const MovingRig& rig, std::size_t node) {
+  const auto tape = std::lower_bound(rig.tape_node.begin() + 1, rig.tape_node.end() - 1, node);
+  return std::size_t(tape - rig.tape_node.begin()) - 1;
+}
+
+NodeAt node_at(const MovingRig& rig, std::size_t node) {
+  const std::size_t bay = bay_of(rig, node);
+  return {bay, node - rig.tape_node[bay]};
+}
+
+CutPlace cut_place(const MovingRig& rig, std::size_t bar) {
+  const std::size_t bars = rig.line.main_nodes - 1;
+  if (bar >= bars) throw InputError("cut", std::to_string(bar), "a bar of the main, 0 to " + std::to_string(bars - 1));
+  CutPlace place{bar, 0.5 * (rig.rest[bar].x + rig.rest[bar + 1].x), "webbing"};
+  const Piece& piece = piece_of(rig, bar);
+  if (bar == 0) place.words = "at the near anchor";
+  else if (bar + 1 == bars) place.words = "at the far anchor";
+  else if (piece.kind == Piece::Kind::link) place.words = link_of(rig.rig.main.run, piece.index).name;
+  return place;
+}
+
+std::vector<std::size_t> connector_bars(const MovingRig& rig) {
+  std::vector<std::size_t> bars;
+  const std::size_t last_link = rig.rig.main.run.connectors.size() + 1;
+  for (std::size_t bar = 0; bar + 1 < rig.line.main_nodes; ++bar) {
+    const Piece& piece = piece_of(rig, bar);
+    const bool connector = piece.kind == Piece::Kind::link && piece.index > 0 && piece.index < last_link;
+    if (!connector) continue;
+    const bool goes_on = !bars.empty() && bars.back() + 1 == bar && piece_of(rig, bar - 1).index == piece.index;
+    if (!goes_on) bars.push_back(bar);
+  }
+  return bars;
+}
+
+}  // namespace spanloom

@@ -1,0 +1,209 @@
+#include "events/fall_search.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <fmt/format.h>
+
+#include "statics/clearance.h"
+
+namespace spanloom {
+namespace {
+
+constexpr std::size_t kWalkers = 12;   // places of the first round
+constexpr double kNothing = -std::numeric_limits<double>::infinity();
+
+// Where walkers are put: between the anchor zones, or all of the gap where these cover it.
+Stretch searched_stretch(const MovingRig& rig) {
+  const double gap = rig.rig.site.gap;
+  return between_zones(rig.rig).value_or(Stretch{0.1 * gap, 0.9 * gap});
+}
+
+double walker_distance(const MovingRig& rig) {
+  const Stretch stretch = searched_stretch(rig);
+  return (stretch.to - stretch.from) / double(kWalkers - 1);
+}
+
+void add_once(std::vector<AskedFall>& list, const AskedFall& asked) {
+  if (std::none_of(list.begin(), list.end(), [&](const AskedFall& other) { return same_fall(asked, other); })) list.push_back(asked);
+}
+
+std::vector<AskedFall> failures_at(const MovingRig& rig, double walker) {
+  std::vector<AskedFall> asked;
+  for (const double strength : tape_strengths(rig.rig)) {
+    AskedFall fall;
+    fall.what.tape_strength = strength;
+    fall.walker = walker;
+    for (const CutWhere cut : {CutWhere::beside_nearer, CutWhere::beside_farther, CutWhere::halfway_near, CutWhere::halfway_far,
+                               CutWhere::near_anchor, CutWhere::far_anchor}) {
+      fall.cut = cut;
+      asked.push_back(fall);
+    }
+    fall.cut = CutWhere::connector;
+    for (fall.connector = 0; fall.connector < rig.rig.main.run.connectors.size(); ++fall.connector) asked.push_back(fall);
+  }
+  return asked;
+}
+
+std::vector<AskedFall> leash_falls_at(double walker) {
+  AskedFall fall;
+  fall.what.kind = FallKind::leash_fall;
+  fall.walker = walker;
+  std::vector<AskedFall> asked;
+  for (const RingRun ring : {RingRun::runs, RingRun::caught_between_tapes}) {
+    for (const StepOff step_off : {StepOff::sideways, StepOff::backwards, StepOff::from_sitting}) {
+      fall.what.ring = ring;
+      fall.what.step_off = step_off;
+      fall.what.posture = step_off == StepOff::from_sitting ? Posture::sitting : Posture::standing;
+      asked.push_back(fall);
+    }
+  }
+  return asked;
+}
+
+std::size_t cut_bar(const MovingRig& rig, const AskedFall& asked, std::size_t walker) {
+  const std::size_t last = rig.line.main_nodes - 2;
+  switch (asked.cut) {
+    case CutWhere::nowhere:
+    case CutWhere::near_anchor: return 0;
+    case CutWhere::far_anchor: return last;
+    case CutWhere::connector: return connector_bars(rig).at(asked.connector);
+    case CutWhere::beside_nearer: return walker - 1;
+    case CutWhere::beside_farther: return walker;
+    case CutWhere::halfway_near: return rig.node_near(0.5 * rig.rest[walker].x) - 1;
+    case CutWhere::halfway_far: return std::min(last, rig.node_near(0.5 * (rig.rest[walker].x + rig.rig.site.gap)));
+  }
+  return 0;
+}
+
+// The worst of all that `counts`, by a measure; nullptr where none was computed.
+template <class Counts>
+const SearchedFall* worst_by(const std::vector<SearchedFall>& searched, FallMeasure measure, Counts counts) {
+  const SearchedFall* worst = nullptr;
+  double most = kNothing;
+  for (const SearchedFall& fall : searched) {
+    if (!fall.outcome.result || !counts(fall.asked)) continue;
+    const double bad = badness(*fall.outcome.result, measure);
+    if (bad > most) most = bad, worst = &fall;
+  }
+  return worst;
+}
+
+// The worst of each kind and strength of tapes.
+std::vector<const SearchedFall*> worst_of_each(const std::vector<SearchedFall>& searched, FallMeasure measure) {
+  std::vector<std::pair<FallKind, double>> kinds;
+  for (const SearchedFall& fall : searched) {
+    const std::pair kind{fall.asked.what.kind, fall.asked.what.tape_strength};
+    if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) kinds.push_back(kind);
+  }
+  std::vector<const SearchedFall*> all;
+  for (const auto& kind : kinds) {
+    const SearchedFall* worst = worst_by(searched, measure, [&](const AskedFall& asked) {
+      return std::pair{asked.what.kind, asked.what.tape_strength} == kind;
+    });
+    if (worst) all.push_back(worst);
+  }
+  return all;
+}
+
+}  // namespace
+
+bool same_fall(const AskedFall& a, const AskedFall& b) {
+  constexpr double kSamePlace = 1e-6;  // [m]
+  return a.what.kind == b.what.kind && a.what.posture == b.what.posture && a.what.tape_strength == b.what.tape_strength &&
+         a.what.step_off == b.what.step_off && a.what.ring == b.what.ring && a.cut == b.cut && a.connector == b.connector &&
+         std::abs(a.walker - b.walker) < kSamePlace;
+}
+
+FallCase case_on(const MovingRig& rig, const AskedFall& asked) {
+  FallCase what = asked.what;
+  what.walker = rig.node_near(asked.walker);
+  what.cut.reset();
+  if (asked.cut != CutWhere::nowhere) what.cut = cut_bar(rig, asked, what.walker);
+  return what;
+}
+
+double badness(const FallResult& result, FallMeasure measure) {
+  if (result.lost) return kNothing;
+  switch (measure) {
+    case FallMeasure::body: return result.body;
+    case FallMeasure::fall: return result.fall;
+    case FallMeasure::clearance: return result.clearance ? -*result.clearance : kNothing;
+    case FallMeasure::wall: return result.wall ? -*result.wall : kNothing;
+    case FallMeasure::near: return norm(result.near);
+    case FallMeasure::far: return norm(result.far);
+    case FallMeasure::backup: return result.backup;
+  }
+  return kNothing;
+}
+
+std::vector<double> tape_strengths(const Rig& rig) {
+  if (rig.backup.joint == Joint::ring) return {kTapesHold};
+  return {kTapesHold, rig.backup.tape_strength.value_or(0.0)};
+}
+
+std::vector<AskedFall> first_round(const MovingRig& rig) {
+  const double from = searched_stretch(rig).from, apart = walker_distance(rig);
+  std::vector<AskedFall> asked;
+  for (std::size_t i = 0; i < kWalkers; ++i) {
+    const double walker = from + apart * double(i);
+    for (const auto& some : {failures_at(rig, walker), leash_falls_at(walker)}) asked.insert(asked.end(), some.begin(), some.end());
+  }
+  return asked;
+}
+
+std::vector<AskedFall> second_round(const MovingRig& rig, const std::vector<SearchedFall>& first) {
+  const Stretch stretch = searched_stretch(rig);
+  const double apart = walker_distance(rig);
+  std::vector<AskedFall> asked;
+  for (const FallMeasure measure : {FallMeasure::body, FallMeasure::fall, FallMeasure::clearance}) {
+    for (const SearchedFall* worst : worst_of_each(first, measure)) {
+      AskedFall fall = worst->asked;
+      for (const double aside : {-0.5, -0.25, 0.25, 0.5}) {
+        fall.walker = std::clamp(worst->asked.walker + aside * apart, stretch.from, stretch.to);
+        add_once(asked, fall);
+      }
+      if (fall.what.kind == FallKind::leash_fall) continue;
+      fall.walker = worst->asked.walker;
+      for (const Posture posture : {Posture::sitting, Posture::hanging}) {
+        fall.what.posture = posture;
+        add_once(asked, fall);
+      }
+    }
+  }
+  return asked;
+}
+
+std::vector<AskedFall> worst_of(const std::vector<SearchedFall>& searched) {
+  std::vector<AskedFall> worst;
+  for (const SearchedFall& fall : searched) {
+    // Whoever is lost is told, one of each kind of tapes.
+    const bool lost = fall.outcome.result && fall.outcome.result->lost;
+    const bool told = std::any_of(worst.begin(), worst.end(), [&](const AskedFall& other) {
+      return other.what.tape_strength == fall.asked.what.tape_strength;
+    });
+    if (lost && !told) worst.push_back(fall.asked);
+  }
+  for (const FallMeasure measure : kFallMeasures) {
+    for (const SearchedFall* fall : worst_of_each(searched, measure)) add_once(worst, fall->asked);
+  }
+  return worst;
+}
+
+std::vector<std::string> search_words(const MovingRig& rig, UnitSystem units) {
+  const Stretch stretch = searched_stretch(rig);
+  const std::size_t connectors = rig.rig.main.run.connectors.size();
+  std::vector<std::string> words;
+  words.push_back(fmt::format("Walkers at {} places from {} to {} of the gap, standing.", kWalkers,
+                              quantity_text(stretch.from, Measure::length, units), quantity_text(stretch.to, Measure::length, units)));
+  words.push_back(fmt::format("For each the main fails beside the walker on either side, halfway to either anchor, at either anchor{}; "
+                              "each with every kind of joint that has to be reckoned with.",
+                              connectors == 0 ? "" : connectors == 1 ? " and at the connector" : " and at each connector"));
+  words.push_back("Leash falls: stepping off to the side, backwards along the line, off the seat; the ring running or caught between its tapes.");
+  words.push_back("Then around the worst of these: places between, the walker sitting or hanging.");
+  words.push_back("The worst by each measure were computed again on a finer mesh; those are the numbers told.");
+  return words;
+}
+
+}  // namespace spanloom
