@@ -8,6 +8,7 @@
 
 #include "base/input_error.h"
 #include "base/version.h"
+#include "catch.h"
 #include "command.h"
 #include "files/atomic_write.h"
 #include "files/file_error.h"
@@ -43,12 +44,14 @@ Exit run_command(const Command& command) {
 int run(int argc, char** argv) {
   CLI::App app{
       "Plans highlines from one rig file: lengths, tension, tapes, sag, clearances, anchor loads;\n"
-      "and shakes them: how much of a shake comes back.\n"
+      "shakes them: how much of a shake comes back;\n"
+      "and lets the main fail and the walker fall: what drops how far, and what has to hold it.\n"
       "A planning aid, not a certificate: have the rig and the anchors checked by a competent rigger.",
       "spanloom"};
   app.set_version_flag("--version", version());
   app.require_subcommand(1);
-  const std::vector<Command> commands = {add_plan_command(app), add_shake_command(app), add_read_command(app)};
+  const std::vector<Command> commands = {add_plan_command(app), add_shake_command(app), add_catch_command(app),
+                                         add_read_command(app)};
 
   try {
     app.parse(argc, argv);

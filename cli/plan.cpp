@@ -16,6 +16,7 @@ namespace {
 
 Exit run(const ReportOptions& options) {
   const RigFile file = read_rig_file(options.file);
+  if (options.folder) make_sure_of(*options.folder);
   const PlanOutcome outcome = plan_of(file, options.unit_system());
   if (!outcome.plan) {
     print_no_plan(options, outcome);

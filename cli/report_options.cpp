@@ -2,6 +2,10 @@
 
 #include <CLI/CLI.hpp>
 
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cerrno>
 #include <ctime>
 #include <system_error>
 
@@ -67,6 +71,14 @@ void add_report_options(CLI::App& command, ReportOptions& options, const std::st
       ->check(CLI::Validator(problem_of_date, "", "day"));
 }
 
+void add_long_run_options(CLI::App& command, LongRunOptions& options, const std::string& files, const std::string& quick) {
+  add_report_options(command, options.report, files);
+  command.add_flag("--quick", options.quick, quick);
+  command.add_option("--threads", options.threads, "How many threads work; the numbers are the same for any")
+      ->check(CLI::Range(1u, 256u))
+      ->capture_default_str();
+}
+
 PlanOutcome plan_of(const RigFile& file, UnitSystem units) {
   try {
     return make_plan(file.rig, {.units = units});
@@ -77,6 +89,27 @@ PlanOutcome plan_of(const RigFile& file, UnitSystem units) {
 
 void print_no_plan(const ReportOptions& options, const PlanOutcome& outcome) {
   print(stderr, options.file + ": no plan: " + outcome.failure->words + "\n");
+}
+
+void print_stopped(const ReportOptions& options) {
+  print(stderr, options.file + ": stopped before the end; what was printed is not complete" +
+                    (options.folder ? ", and no files were written\n" : "\n"));
+}
+
+void make_sure_of(const std::filesystem::path& folder) {
+  namespace fs = std::filesystem;
+  if (folder.empty()) throw WriteError("no folder to write in: its name is empty");
+  std::error_code fault;
+  std::vector<fs::path> missing;  // innermost first
+  for (fs::path at = fs::absolute(folder); !fs::exists(at, fault) && at.has_relative_path(); at = at.parent_path()) {
+    missing.push_back(at);
+  }
+  std::error_code ignored;
+  const bool made = fs::create_directories(folder, fault) || fs::is_directory(folder, ignored);
+  const bool writable = made && ::access(folder.c_str(), W_OK | X_OK) == 0;
+  if (made && !writable) fault = std::error_code(errno, std::generic_category());
+  for (const fs::path& path : missing) fs::remove(path, ignored);
+  if (!writable) throw WriteError(fmt::format("{}: no folder to write in: {}", folder.string(), fault.message()));
 }
 
 void write_with_sheet(const std::filesystem::path& folder, std::vector<OutputFile> files,

@@ -2,15 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
-#include <fmt/format.h>
-#include <unistd.h>
-
-#include <algorithm>
-#include <cerrno>
-#include <filesystem>
 #include <memory>
-#include <system_error>
-#include <thread>
 #include <vector>
 
 #include "base/input_error.h"
@@ -28,30 +20,7 @@
 namespace spanloom {
 namespace {
 
-struct Options {
-  ReportOptions report;
-  bool quick = false;
-  unsigned threads = std::max(1u, std::thread::hardware_concurrency());
-};
-
-// A long run must not find out at its end that there is nowhere to write. What is made to try it is taken away again, so
-// that a run without a result leaves nothing behind.
-void make_sure_of(const std::filesystem::path& folder) {
-  namespace fs = std::filesystem;
-  std::error_code fault;
-  std::vector<fs::path> missing;  // innermost first
-  for (fs::path at = fs::absolute(folder); !fs::exists(at, fault) && at.has_relative_path(); at = at.parent_path()) {
-    missing.push_back(at);
-  }
-  std::error_code ignored;
-  const bool made = fs::create_directories(folder, fault) || fs::is_directory(folder, ignored);
-  const bool writable = made && ::access(folder.c_str(), W_OK | X_OK) == 0;
-  if (made && !writable) fault = std::error_code(errno, std::generic_category());
-  for (const fs::path& path : missing) fs::remove(path, ignored);
-  if (!writable) throw WriteError(fmt::format("{}: no folder to write in: {}", folder.string(), fault.message()));
-}
-
-ShakeReportOutcome shake_of(const RigFile& file, const Options& options, const StopOnInterrupt& interrupt) {
+ShakeReportOutcome shake_of(const RigFile& file, const LongRunOptions& options, const StopOnInterrupt& interrupt) {
   ProgressLine line("shaking:");
   ShakeReportOptions asked;
   asked.quick = options.quick;
@@ -80,7 +49,7 @@ void write_results(const std::string& folder, const Rig& rig, const ShakeReport&
   write_with_sheet(folder, std::move(files), pages, rig.title, info);
 }
 
-Exit run(const Options& options) {
+Exit run(const LongRunOptions& options) {
   const StopOnInterrupt interrupt;
   const ReportOptions& asked = options.report;
   const RigFile file = read_rig_file(asked.file);
@@ -103,8 +72,7 @@ Exit run(const Options& options) {
   }
   print_result(asked.json ? shake_json(file.rig, report) : shake_text(file.rig, report, checks, info));
   if (report.stopped) {
-    print(stderr, asked.file + ": stopped before the end; what was printed is not complete" +
-                      (asked.folder ? ", and no files were written\n" : "\n"));
+    print_stopped(asked);
     return Exit::no_certificate;
   }
   return worst(checks) == Verdict::stop ? Exit::stop : Exit::ok;
@@ -113,17 +81,14 @@ Exit run(const Options& options) {
 }  // namespace
 
 Command add_shake_command(CLI::App& app) {
-  const auto options = std::make_shared<Options>();
+  const auto options = std::make_shared<LongRunOptions>();
   CLI::App* command = app.add_subcommand(
       "shake", "Shake a rig: how much of a shake comes back, against the same line evenly taped and without loops;\n"
                "natural frequencies; loops that swing over the main. Ctrl-C stops and prints what was done.\n"
                "Exit code 0; 1 a check of the plan says stop; 2 bad file or argument; 3 no result or stopped.");
-  add_report_options(*command, options->report,
-                     "shake.json, shake.csv, shake-history.csv, return.svg, return.png, and the sheet with the shake");
-  command->add_flag("--quick", options->quick, "The rig alone, sideways: a first look");
-  command->add_option("--threads", options->threads, "How many threads work; the numbers are the same for any")
-      ->check(CLI::Range(1u, 256u))
-      ->capture_default_str();
+  add_long_run_options(*command, *options,
+                       "shake.json, shake.csv, shake-history.csv, return.svg, return.png, and the sheet with the shake",
+                       "The rig alone, sideways: a first look");
   return {command, [options] { return run(*options); }};
 }
 

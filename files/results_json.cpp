@@ -11,8 +11,6 @@ namespace {
 /// Grows when a key changes its meaning.
 constexpr int kPlanFormat = 1;
 
-Json vector_of(const Vec3& v) { return {finite(v.x), finite(v.y), finite(v.z)}; }
-
 Json certificate(const Certificate& c) {
   return {{"iterations", c.iterations},
           {"residual_N", finite(c.residual)},
@@ -158,31 +156,6 @@ Json forces_json(const std::vector<PieceForce>& forces) {
                    {"run", run_name(piece.on_backup)},
                    {"tension_N", finite(piece.tension)},
                    {"state", piece.state}});
-  }
-  return out;
-}
-
-const char* verdict_name(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::ok: return "ok";
-    case Verdict::caution: return "caution";
-    case Verdict::stop: return "stop";
-  }
-  return "stop";
-}
-
-Json checks_json(const std::vector<Check>& checks) {
-  Json out = Json::array();
-  for (const Check& check : checks) {
-    out.push_back({{"name", check.name},
-                   {"title", check.title},
-                   {"value", check.computed ? Json(finite(check.value)) : Json(nullptr)},
-                   {"limit", finite(check.limit)},
-                   {"limit_is", check.at_most ? "greatest" : "least"},
-                   {"unit", check.unit},
-                   {"verdict", verdict_name(check.verdict)},
-                   {"words", check.words},
-                   {"assumed", check.assumed}});
   }
   return out;
 }

@@ -1,31 +1,21 @@
 #include "checks/check_clearance.h"
 
 #include <algorithm>
-#include <cmath>
 #include <functional>
 #include <optional>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "checks/distance.h"
 #include "statics/clearance.h"
 
 namespace spanloom {
 namespace {
 
-struct Least {
-  double value = INFINITY;
-  std::string state;
-
-  void meet(const std::optional<double>& distance, const std::string& name) {
-    if (distance && *distance < value) value = *distance, state = name;
-  }
-  bool found() const { return std::isfinite(value); }
-};
-
 using Pick = std::function<std::optional<double>(const WalkerPlace&)>;
 
-void meet_places(Least& least, const Plan& plan, UnitSystem units, const Pick& pick) {
+void meet_places(LeastDistance& least, const Plan& plan, UnitSystem units, const Pick& pick) {
   const auto all = [&](const std::vector<WalkerPlace>& places, const char* who) {
     for (const WalkerPlace& p : places) {
       least.meet(pick(p), fmt::format("{} at {}", who, quantity_text(p.position, Measure::length, units)));
@@ -57,9 +47,9 @@ std::vector<Sweep> sweeps_of(const Plan& plan) {
 }
 
 /// The least of a point that far below the foot, over all sweeps.
-Least least_of_feet(const Rig& rig, const std::vector<Sweep>& sweeps, const Stretch& within, double below,
+LeastDistance least_of_feet(const Rig& rig, const std::vector<Sweep>& sweeps, const Stretch& within, double below,
                     UnitSystem units) {
-  Least least;
+  LeastDistance least;
   for (const Sweep& sweep : sweeps) {
     const std::optional<Clearance> here = foot_clearance(rig, sweep.feet, within);
     if (!here) continue;
@@ -69,70 +59,39 @@ Least least_of_feet(const Rig& rig, const std::vector<Sweep>& sweeps, const Stre
   return least;
 }
 
-std::string assumption(const char* key, const Stated<double>& length, UnitSystem units) {
-  return fmt::format("{} = {}", key, quantity_text(length.value, Measure::length, units));
-}
-
-void add_body(const Rig& rig, Check& check, UnitSystem units) {
-  const Walker& walker = rig.walker;
-  if (walker.leash.assumed) check.assumed.push_back(assumption("walker.leash", walker.leash, units));
-  if (walker.foot_to_hip.assumed) check.assumed.push_back(assumption("walker.foot_to_hip", walker.foot_to_hip, units));
-}
-
-Check distance_check(const char* name, const char* title, const Least& least, const Stated<double>& limit,
-                     const char* limit_key, const char* missing, const char* cure, UnitSystem units) {
-  Check check;
-  check.name = name;
-  check.title = title;
-  check.limit = limit.value;
-  check.unit = "m";
-  if (limit.assumed) check.assumed.push_back(assumption(limit_key, limit, units));
-  if (!least.found()) {
-    check.computed = false;
-    check.verdict = Verdict::caution;
-    check.words = missing;
-    return check;
-  }
-  check.value = least.value;
-  check.verdict = check.value < check.limit ? Verdict::stop : Verdict::ok;
-  check.words = fmt::format("Least: {}, {}.", quantity_text(least.value, Measure::length, units), least.state);
-  if (check.verdict == Verdict::stop) check.words += fmt::format(" {}", cure);
-  return check;
-}
-
 constexpr const char* kNoGround =
     "Not known: no ground is given ([site] ground), or the anchor zones cover the gap.";
 constexpr const char* kBetween = " Between two computed places the lower foot counts.";
 
 Check line_check(const Rig& rig, const Plan& plan, UnitSystem units) {
-  Least line;
+  LeastDistance line;
   line.meet(plan.standing.ground_clearance, "standing");
   meet_places(line, plan, units, [](const WalkerPlace& p) { return p.line_clearance; });
   if (plan.wind) line.meet(plan.wind->line_clearance, "in the wind");
-  return distance_check("line_clearance", "Line and loops over the ground, outside the anchor zones", line,
-                        rig.limits.reserve, "limits.reserve", kNoGround,
-                        "Rig higher, tighter, or with less drop there.", units);
+  return distance_check(line, {"line_clearance", "Line and loops over the ground, outside the anchor zones",
+                               rig.limits.reserve, "limits.reserve", kNoGround,
+                               "Rig higher, tighter, or with less drop there."}, units);
 }
 
 Check foot_check(const Rig& rig, const std::vector<Sweep>& sweeps, UnitSystem units) {
-  Least foot;
+  LeastDistance foot;
   if (const auto between = between_zones(rig)) foot = least_of_feet(rig, sweeps, *between, 0.0, units);
-  Check check = distance_check("foot_clearance", "Foot over the ground, outside the anchor zones", foot,
-                               rig.limits.reserve, "limits.reserve", kNoGround, "Rig higher or tighter.", units);
+  Check check = distance_check(foot, {"foot_clearance", "Foot over the ground, outside the anchor zones",
+                                      rig.limits.reserve, "limits.reserve", kNoGround, "Rig higher or tighter."}, units);
   if (check.computed) check.words += kBetween;
   return check;
 }
 
 Check hang_check(const Rig& rig, const Plan& plan, const std::vector<Sweep>& sweeps, UnitSystem units) {
-  Least body;
+  LeastDistance body;
   if (const auto between = between_zones(rig)) {
     body = least_of_feet(rig, sweeps, *between, plan.body_below_main, units);
   }
-  Check check = distance_check("hang_clearance", "Body hanging still on the leash over the ground, outside the zones",
-                               body, rig.limits.reserve, "limits.reserve", kNoGround,
-                               "Rig higher or tighter, or shorten the leash.", units);
+  Check check = distance_check(body, {"hang_clearance", "Body hanging still on the leash over the ground, outside the zones",
+                                      rig.limits.reserve, "limits.reserve", kNoGround,
+                                      "Rig higher or tighter, or shorten the leash."}, units);
   if (check.computed) check.words += fmt::format("{} A fall goes deeper than this still body.", kBetween);
-  add_body(rig, check, units);
+  add_body_lengths(rig, check, units);
   return check;
 }
 
@@ -161,16 +120,16 @@ void judge_share_of_zones(const Rig& rig, Check& check) {
 }
 
 Check zone_hang_check(const Rig& rig, const Plan& plan, const std::vector<Sweep>& sweeps, UnitSystem units) {
-  Least body;
+  LeastDistance body;
   std::string met;
   for (const Stretch& zone : anchor_zones(rig)) {
-    const Least here = least_of_feet(rig, sweeps, zone, plan.body_below_main, units);
+    const LeastDistance here = least_of_feet(rig, sweeps, zone, plan.body_below_main, units);
     if (here.found()) body.meet(here.value, here.state);
     const std::string where = where_met(rig, plan, sweeps, zone, units);
     if (!where.empty()) met += (met.empty() ? "" : " and ") + where;
   }
-  Check check = distance_check("zone_hang", "Body on the leash inside the anchor zones", body,
-                               Stated<double>::given(0.0), "", "Not known: no ground is given ([site] ground).", "",
+  Check check = distance_check(body, {"zone_hang", "Body on the leash inside the anchor zones",
+                                      Stated<double>::given(0.0), "", "Not known: no ground is given ([site] ground).", ""},
                                units);
   if (!met.empty()) {
     // Near an anchor the ground is always near: said, not stopped.
@@ -180,19 +139,19 @@ Check zone_hang_check(const Rig& rig, const Plan& plan, const std::vector<Sweep>
   }
   if (check.computed) check.words += kBetween;
   judge_share_of_zones(rig, check);
-  add_body(rig, check, units);
+  add_body_lengths(rig, check, units);
   return check;
 }
 
 Check edge_check(const Rig& rig, const Plan& plan, UnitSystem units) {
-  Least edge;
+  LeastDistance edge;
   edge.meet(plan.standing.zone_distance, "standing");
   meet_places(edge, plan, units, [](const WalkerPlace& p) { return p.edge_distance; });
   if (plan.wind) edge.meet(plan.wind->edge_distance, "in the wind");
-  Check check = distance_check("edge_distance", "Line and loops to edge and ground in the anchor zones", edge,
-                               rig.limits.edge_distance, "limits.edge_distance",
-                               "Not known: give [anchor.near] edge, [anchor.far] edge and the ground.",
-                               "Raise the anchor or move it, or the webbing will rub on the ground.", units);
+  Check check = distance_check(edge, {"edge_distance", "Line and loops to edge and ground in the anchor zones",
+                                      rig.limits.edge_distance, "limits.edge_distance",
+                                      "Not known: give [anchor.near] edge, [anchor.far] edge and the ground.",
+                                      "Raise the anchor or move it, or the webbing will rub on the ground."}, units);
   if (!check.computed) return check;
   if (check.value < 0.0) check.words += " Below 0 the line passes below the ground.";
   for (const auto& [anchor, name] : {std::pair{&rig.near_anchor, "near"}, {&rig.far_anchor, "far"}}) {
@@ -214,7 +173,7 @@ std::vector<Check> check_clearance(const Rig& rig, const Plan& plan, UnitSystem 
   // The zones are where the reserve does not hold: a zone nobody stated makes every one of them unsure.
   if (rig.limits.anchor_zone.assumed) {
     for (Check& check : checks) {
-      check.assumed.push_back(assumption("limits.anchor_zone", rig.limits.anchor_zone, units));
+      check.assumed.push_back(assumed_length("limits.anchor_zone", rig.limits.anchor_zone, units));
     }
   }
   return checks;

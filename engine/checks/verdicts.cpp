@@ -41,11 +41,14 @@ std::vector<Check> judge(const Rig& rig, const Plan& plan, UnitSystem units) {
   add(check_practice(rig, plan, units));
   for (Check& check : checks) {
     add_people(rig, check);
-    // A verdict is never green when something it rests on is our assumption or is missing.
-    const bool rests_on_guess = !check.assumed.empty() || !check.computed;
-    if (rests_on_guess && check.verdict == Verdict::ok) check.verdict = Verdict::caution;
+    hold_back(check);
   }
   return checks;
+}
+
+void hold_back(Check& check) {
+  const bool rests_on_guess = !check.assumed.empty() || !check.computed;
+  if (rests_on_guess && check.verdict == Verdict::ok) check.verdict = Verdict::caution;
 }
 
 Verdict worst(const std::vector<Check>& checks) {
@@ -54,16 +57,26 @@ Verdict worst(const std::vector<Check>& checks) {
   return worst;
 }
 
-const std::vector<std::string>& cautions() {
-  static const std::vector<std::string> kCautions = {
+const std::vector<std::string>& cautions(Falls falls) {
+  static const std::vector<std::string> kAlways = {
       "This is a planning aid, not a certificate.",
       "Forces are computed for the webbing data given. Aged, wet, dirty or other webbing behaves otherwise.",
       "Have the rig and its anchors checked by a competent rigger before anyone clips in.",
       "Follow local rules, and the wishes of the owner of the rock, the tree and the land.",
       "Use certified gear within its rating.",
-      "Falls and main failure are not computed; flutter and twist of the webbing are in none of the numbers.",
   };
-  return kCautions;
+  static const auto with = [](const char* last) {
+    std::vector<std::string> all = kAlways;
+    all.emplace_back(last);
+    return all;
+  };
+  static const std::vector<std::string> kLeftOut = with(
+      "Falls and main failure are not in this report; `spanloom catch` computes them. Flutter and twist of the webbing "
+      "are in none of the numbers.");
+  static const std::vector<std::string> kComputed = with(
+      "Not computed: flutter and twist of the webbing, the body hitting the line, and whatever parts a walker from the "
+      "leash.");
+  return falls == Falls::computed ? kComputed : kLeftOut;
 }
 
 }  // namespace spanloom

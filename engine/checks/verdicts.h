@@ -31,7 +31,12 @@ std::vector<Check> judge(const Rig& rig, const Plan& plan, UnitSystem units = Un
 /// The worst verdict of a list.
 Verdict worst(const std::vector<Check>& checks);
 
+/// Caution instead of ok where a check rests on our assumption or where an input is missing.
+void hold_back(Check& check);
+
+/// Whether a report tells of main failures and leash falls.
+enum class Falls { left_out, computed };
 /// Safety words that every report, sheet and page carries (a planning aid, not a certificate).
-const std::vector<std::string>& cautions();
+const std::vector<std::string>& cautions(Falls falls = Falls::left_out);
 
 }  // namespace spanloom

@@ -11,7 +11,7 @@
 namespace spanloom {
 namespace {
 
-constexpr double kFrameEvery = 0.1;      // of the falls told [s]
+constexpr double kFrameEvery = 0.05;     // of the falls told [s]
 
 // Makes one report; falls run side by side.
 class Catcher {
@@ -41,7 +41,7 @@ class Catcher {
     note_clear_height();
     report_.near = anchor_states(rig_, plan_, report_, AnchorEnd::near, options_.units);
     report_.far = anchor_states(rig_, plan_, report_, AnchorEnd::far, options_.units);
-    if (!report_.stopped && !options_.quick) add_costs(searched);
+    if (!report_.stopped && !options_.quick) add_costs();
     note_assumptions(*coarse.rig);
     return {std::move(report_), {}};
   }
@@ -66,17 +66,32 @@ class Catcher {
   void note_search(const std::vector<SearchedFall>& searched, const MovingRig& coarse) {
     report_.search.events = searched.size();
     for (const SearchedFall& fall : searched) report_.search.failed += fall.outcome.result ? 0 : 1;
-    report_.search.words = search_words(coarse, options_.units);
+    std::vector<std::string>& words = report_.search.words;
+    words = search_words(coarse, options_.units);
+    if (!options_.quick) words.push_back("Then around the worst of these: places between, the walker sitting or hanging.");
+    words.push_back("The worst by each measure are computed again on a finer mesh; those are the numbers told.");
   }
 
   void tell(const MovingRig& fine, const std::vector<AskedFall>& worst, const std::vector<SearchedFall>& searched) {
     FallOptions options;
     options.frame_every = kFrameEvery;
     expected_ = done_ + worst.size() + (options_.quick ? 0 : kCostGuess);
-    const std::vector<SearchedFall> told = compute(fine, worst, options);
-    take(told);
-    report_.search.told = told.size();
-    for (const SearchedFall& fall : told) note_mesh_change(fall, searched);
+    told_ = compute(fine, worst, options);
+    report_.search.told = told_.size();
+    for (SearchedFall& fall : told_) {
+      if (fall.outcome.result) note_mesh_change(fall, searched);
+      else use_searched(fall, searched);
+    }
+    take(told_);
+  }
+
+  // What the finer mesh gave no number for is told as the search saw it.
+  void use_searched(SearchedFall& told, const std::vector<SearchedFall>& searched) {
+    for (const SearchedFall& other : searched) {
+      if (other.outcome.result && same_fall(other.asked, told.asked)) told = other;
+    }
+    ++report_.search.failed;
+    --report_.search.told;
   }
   static constexpr std::size_t kCostGuess = 35;
 
@@ -138,11 +153,11 @@ class Catcher {
   }
 
   // The rig's worst main failures, by fall and by force, are what a change of slack is judged by.
-  void add_costs(const std::vector<SearchedFall>& searched) {
+  void add_costs() {
     std::vector<AskedFall> falls;
     for (const FallMeasure measure : {FallMeasure::fall, FallMeasure::body}) {
       const SearchedFall* most = nullptr;
-      for (const SearchedFall& fall : searched) {
+      for (const SearchedFall& fall : told_) {
         if (fall.asked.what.kind != FallKind::main_failure || !fall.outcome.result || fall.outcome.result->lost) continue;
         if (!most || badness(*fall.outcome.result, measure) > badness(*most->outcome.result, measure)) most = &fall;
       }
@@ -168,8 +183,15 @@ class Catcher {
     notes.push_back("The walker loses the footing at the latest half a second after the main has failed, and does not find it again.");
     notes.push_back("The body meets neither line nor leash on its way down, and nothing but the leash holds it.");
     notes.push_back("A failed main whips back with whatever hangs on its end. Nobody belongs in line with it behind an anchor.");
+    const auto tugs = [](const FallResult& fall) { return !fall.lost && fall.body > fall.backup; };
+    if (std::any_of(report_.main_failure.begin(), report_.main_failure.end(), tugs)) {
+      notes.push_back("Where the body feels more than the backup carries, it is not the catch: the loose end of the main, with the "
+                      "hardware on it, shoots through the leash ring and tugs at it. How hard is a matter of chance. Hardware that is "
+                      "tied back to something sound does not fly.");
+    }
     if (report_.search.failed > 0) {
-      notes.push_back(std::to_string(report_.search.failed) + " of the falls gave no number whose energy ledger closes; they are left out.");
+      notes.push_back(std::to_string(report_.search.failed) + " of the falls gave no number whose energy ledger closes; they are left out, "
+                      "or told as the coarser mesh of the search saw them.");
     }
   }
 
@@ -177,6 +199,7 @@ class Catcher {
   const Plan& plan_;
   CatchReportOptions options_;
   CatchReport report_;
+  std::vector<SearchedFall> told_;
   std::size_t done_ = 0, expected_ = 1;
 };
 

@@ -27,7 +27,7 @@ constexpr double kNewForce = 1.0;      // [N]
 class Run {
  public:
   Run(const MovingRig& rig, const FallCase& what, const FallStart& start, const FallOptions& options, double step)
-      : rig_(rig), what_(what), start_(start), options_(options), faller_(faller_of(start, rig.rig)),
+      : rig_(rig), what_(what), start_(start), options_(options), ends_(end_bars(rig)), faller_(faller_of(start, rig.rig)),
         motion_(start.line, start.places, {{}, {}, {}, &faller_}, {Scheme::leapfrog, step}) {
     result_.what = what;
     result_.walker_m = rig.rest[what.walker].x;
@@ -121,8 +121,11 @@ class Run {
       grow(bar + 1 < line.main_nodes ? result_.main : result_.backup, norm(smoothed_[bar]));
     }
     const bool loops = line.backup_nodes() > 0;
-    grow(result_.near, smoothed_[0] + (loops ? smoothed_[line.main_nodes] : Vec3{}), 1.0);
-    grow(result_.far, -smoothed_[line.main_nodes - 2] - (loops ? smoothed_.back() : Vec3{}), -1.0);
+    const std::size_t cut = what_.cut.value_or(line.bars());
+    const bool near_holds = cut > ends_.main_near, far_holds = cut < ends_.main_far || cut == line.bars();
+    const auto pull = [&](bool counts, std::size_t bar) { return counts ? smoothed_[bar] : Vec3{}; };
+    grow(result_.near, pull(near_holds, ends_.main_near) + pull(loops, ends_.backup_near), 1.0);
+    grow(result_.far, -pull(far_holds, ends_.main_far) - pull(loops, ends_.backup_far), -1.0);
   }
 
   void tear_tapes() {
@@ -151,6 +154,7 @@ class Run {
   const FallCase& what_;
   const FallStart& start_;
   const FallOptions& options_;
+  const EndBars ends_;
   Faller faller_;
   Motion motion_;
   FallResult result_;

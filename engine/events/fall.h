@@ -79,7 +79,7 @@ struct FallResult {
   Vec3 near, far;                         ///< greatest load on each anchor towards the gap, main and backup [N]
   double lowest = 0.0;                    ///< height of the feet at their lowest [m]
   double lowest_at = 0.0, lowest_time = 0.0;  ///< where on the gap axis [m] and when [s]
-  double clear_height = 0.0;              ///< from the standing main down to the lowest feet [m]
+  double clear_height = 0.0;              ///< from the main with nobody on it down to the lowest feet [m]
   std::optional<double> clearance;        ///< least height of the feet over the ground below them [m], < 0: hits
   std::optional<double> clearance_at;     ///< where [m]
   std::optional<double> wall;             ///< least distance of the body to ground or wall beside it [m], 0: hits

@@ -19,6 +19,27 @@ const Piece& piece_of(const MovingRig& rig, std::size_t bar) {
 
 }  // namespace
 
+EndBars end_bars(const MovingRig& rig) {
+  const Mesh& mesh = rig.mesh;
+  // Bars of hardware at one end of a chain.
+  const auto hardware = [&](const ChainRange& chain, const std::vector<Piece>& pieces, bool from_far) {
+    std::size_t count = 0;
+    while (count + 1 < chain.count) {
+      const std::size_t bar = from_far ? chain.first + chain.count - 1 - count : chain.first + count;
+      if (pieces[std::size_t(mesh.piece_of_bar[bar])].kind != Piece::Kind::link) break;
+      ++count;
+    }
+    return count;
+  };
+  const std::size_t last = mesh.line.bays() - 1, main_bars = rig.line.main_nodes - 1;
+  EndBars ends{};
+  ends.main_near = hardware(mesh.line.main_chain(0), mesh.main_piece, false);
+  ends.main_far = main_bars - 1 - hardware(mesh.line.main_chain(last), mesh.main_piece, true);
+  ends.backup_near = rig.line.main_nodes + hardware(mesh.line.loop_chain(0), mesh.backup_piece, false);
+  ends.backup_far = rig.line.bars() - 1 - hardware(mesh.line.loop_chain(last), mesh.backup_piece, true);
+  return ends;
+}
+
 std::size_t bay_of(const MovingRig& rig, std::size_t node) {
   const auto tape = std::lower_bound(rig.tape_node.begin() + 1, rig.tape_node.end() - 1, node);
   return std::size_t(tape - rig.tape_node.begin()) - 1;

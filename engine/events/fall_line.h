@@ -23,6 +23,11 @@ CutPlace cut_place(const MovingRig& rig, std::size_t bar);
 /// Bars that stand for connectors between segments, from the near anchor on.
 std::vector<std::size_t> connector_bars(const MovingRig& rig);
 
+/// The first and last bar of webbing of main and backup, beyond the hardware at the anchors: what pulls on an anchor.
+/// A bar of the hardware itself also feels how it tumbles about when it is slack.
+struct EndBars { std::size_t main_near, main_far, backup_near, backup_far; };
+EndBars end_bars(const MovingRig& rig);
+
 /// The bay of a main node, from 0; a tape counts to the bay before it.
 std::size_t bay_of(const MovingRig& rig, std::size_t node);
 /// The same node as the statics name it.

@@ -201,8 +201,6 @@ std::vector<std::string> search_words(const MovingRig& rig, UnitSystem units) {
                               "each with every kind of joint that has to be reckoned with.",
                               connectors == 0 ? "" : connectors == 1 ? " and at the connector" : " and at each connector"));
   words.push_back("Leash falls: stepping off to the side, backwards along the line, off the seat; the ring running or caught between its tapes.");
-  words.push_back("Then around the worst of these: places between, the walker sitting or hanging.");
-  words.push_back("The worst by each measure were computed again on a finer mesh; those are the numbers told.");
   return words;
 }
 

@@ -48,7 +48,7 @@ std::vector<AskedFall> first_round(const MovingRig& rig);
 std::vector<AskedFall> second_round(const MovingRig& rig, const std::vector<SearchedFall>& first);
 /// The worst by every measure, each with each strength of tapes, each once.
 std::vector<AskedFall> worst_of(const std::vector<SearchedFall>& searched);
-/// How it was searched, for people.
+/// What the first round looks at, for people.
 std::vector<std::string> search_words(const MovingRig& rig, UnitSystem units);
 
 }  // namespace spanloom

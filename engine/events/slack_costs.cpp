@@ -68,7 +68,7 @@ void SlackCosts::plan_row(Row& row) {
 
 void SlackCosts::fall_in_row(Row& row) {
   SlackCost& cost = row.cost;
-  const MovingOutcome line = moving_rig(with_slack(rig_, plan_, row.factor), kSearchMesh);
+  const MovingOutcome line = moving_rig(with_slack(rig_, plan_, row.factor), kToldMesh);
   if (!line.rig) {
     cost.why_not = line.why;
     return;

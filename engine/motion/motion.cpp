@@ -72,6 +72,9 @@ double steady_step(const MotionLine& line, Scheme scheme) {
 Motion::Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive drive, const MotionOptions& options)
     : line_(line), nodes_(line.nodes()), runs_(bar_runs(line)), drive_(std::move(drive)),
       stages_(stages_of(options.scheme)) {
+  if (drive_.beside && options.scheme != Scheme::leapfrog) {
+    throw InputError("motion.scheme", "fourth order", "leapfrog where bodies move beside the line: friction does not run backward");
+  }
   step_ = options.step > 0.0 ? options.step : steady_step(line, options.scheme);
   for (Columns* columns : {&x_, &v_}) {
     for (Column& column : *columns) column.assign(nodes_ + kPadding, 0.0);

@@ -91,6 +91,7 @@ class Motion {
  public:
   /// The line at rest or released from rest at given places, all branches relaxed.
   /// @param places  of every node [m]; tied nodes at one place
+  /// @throws InputError "motion.scheme" where bodies move beside the line and the scheme is not the leapfrog
   Motion(const MotionLine& line, const std::vector<Vec3>& places, Drive drive = {}, const MotionOptions& options = {});
   Motion(const Motion&) = delete;   // what meets in a four points into this
   Motion& operator=(const Motion&) = delete;

@@ -81,7 +81,10 @@ CheckNumbers check_numbers(const Check& check, UnitSystem units) {
   if (!check.computed) return {"not known", "", ""};
   const double margin = check.at_most ? check.limit - check.value : check.value - check.limit;
   if (is_count(check.unit)) {
-    const auto count = [&](double value) { return fmt::format("{:g} {}", value, check.unit); };
+    const auto count = [&](double value) {
+      const std::string one = check.unit.substr(0, check.unit.size() - 1);
+      return fmt::format("{:g} {}", value, value == 1.0 ? one : check.unit);
+    };
     return {count(check.value), count(check.limit), fmt::format("{:+g}", margin)};
   }
   const Measure measure = measure_of(check.unit, check.value, check.limit);
@@ -90,7 +93,11 @@ CheckNumbers check_numbers(const Check& check, UnitSystem units) {
 }
 
 std::string check_words(const Check& check) {
+  constexpr std::size_t kListed = 4;
   if (check.assumed.empty()) return check.words;
+  if (check.assumed.size() > kListed) {
+    return fmt::format("{} Rests on {} of our defaults; they are listed below.", check.words, check.assumed.size());
+  }
   return fmt::format("{} Rests on our default{}: {}.", check.words, check.assumed.size() == 1 ? "" : "s",
                      fmt::join(check.assumed, "; "));
 }
@@ -111,14 +118,14 @@ void add_checks(PageStack& pages, const std::vector<Check>& checks) {
   for (const Check& check : checks) draw_check(pages, check);
 }
 
-void add_cautions(PageStack& pages) {
+void add_cautions(PageStack& pages, Falls falls) {
   double height = 0.0;
   constexpr double kSize = 11.0;
-  for (const std::string& words : cautions()) {
+  for (const std::string& words : cautions(falls)) {
     height += static_cast<double>(wrap_text(words, kContentWidth - 16.0, kSize).size()) * kSize * 1.3 + 4.0;
   }
   pages.begin_part_within("Cautions", height);
-  add_list(pages, cautions(), kSize);
+  add_list(pages, cautions(falls), kSize);
 }
 
 void add_notes(PageStack& pages, const Plan& plan, const std::vector<Check>& checks) {

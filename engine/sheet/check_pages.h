@@ -11,14 +11,14 @@
 namespace spanloom {
 
 void add_checks(PageStack& pages, const std::vector<Check>& checks);
-void add_cautions(PageStack& pages);
+void add_cautions(PageStack& pages, Falls falls = Falls::left_out);
 /// Notes of the plan and the defaults that verdicts rest on.
 void add_notes(PageStack& pages, const Plan& plan, const std::vector<Check>& checks);
 
 /// Every assumed input of the checks, each once, in order.
 std::vector<std::string> assumed_inputs(const std::vector<Check>& checks);
 
-/// The words of a check and the defaults that its verdict rests on.
+/// The words of a check and the defaults that its verdict rests on; of many only how many, since every report lists all.
 std::string check_words(const Check& check);
 
 /// Value and limit of a check with units; "not known" and "" where nothing could be computed.

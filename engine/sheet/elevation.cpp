@@ -5,7 +5,6 @@
 
 #include <fmt/format.h>
 
-#include "base/units.h"
 #include "sheet/elevation_view.h"
 #include "sheet/figures.h"
 #include "sheet/work_list.h"
@@ -52,7 +51,6 @@ class Elevation {
   void draw_walker();
   void draw_below();
   void draw_anchor_names(double near, double far, double dimension_y, double words_y);
-  void draw_scale_bar(double middle, double y);
   std::string length(double si) const { return quantity_text(si, Measure::length, units_); }
   std::vector<std::string> words() const;
 
@@ -212,7 +210,7 @@ void Elevation::draw_below() {
              {.size = 11.0, .weight = FontWeight::bold, .align = TextStyle::Align::middle});
   const double words_y = view_.bottom_y + 30.0;
   draw_anchor_names(near, far, dimension_y, words_y);
-  draw_scale_bar(0.5 * (near + far), words_y);
+  draw_scale_bar(drawing_, 0.5 * (near + far), words_y, view_.points_per_metre, units_);
 }
 
 // Below the gap dimension; beside it where a steep line makes the picture too narrow for that.
@@ -226,23 +224,6 @@ void Elevation::draw_anchor_names(double near, double far, double dimension_y, d
   drawing_.text(near - out, y, "near anchor", style);
   style.align = beside ? Align::left : Align::right;
   drawing_.text(far + out, y, "far anchor", style);
-}
-
-void Elevation::draw_scale_bar(double middle, double y) {
-  constexpr double kLongest = 110.0;  // [pt]
-  const double unit = units_ == UnitSystem::us ? units::kFoot : 1.0;
-  double bar = std::pow(10.0, std::floor(std::log10(kLongest / view_.points_per_metre / unit)));
-  for (const double more : {5.0, 2.0}) {
-    if (more * bar * unit * view_.points_per_metre > kLongest) continue;
-    bar *= more;
-    break;
-  }
-  const double width = bar * unit * view_.points_per_metre;
-  const double x = middle - 0.5 * width - 12.0;
-  drawing_.rectangle(x, y - 5.0, 0.5 * width, 4.0, "#000");
-  drawing_.rectangle(x + 0.5 * width, y - 5.0, 0.5 * width, 4.0, "#fff");
-  drawing_.text(x + width + 6.0, y, fmt::format("{:g} {}", bar, unit_text(Measure::length, units_)),
-                {.size = kSmallestText});
 }
 
 std::vector<std::string> Elevation::words() const {

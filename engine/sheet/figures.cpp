@@ -3,6 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
+#include "base/units.h"
+
 namespace spanloom {
 namespace {
 
@@ -91,6 +95,38 @@ double tick_step(double range, int most) {
     if (factor * decade >= least) return factor * decade;
   }
   return 10.0 * decade;
+}
+
+void draw_scale_bar(Drawing& drawing, double middle, double y, double points_per_metre, UnitSystem units) {
+  constexpr double kLongest = 110.0;  // [pt]
+  const double unit = units == UnitSystem::us ? units::kFoot : 1.0;
+  double bar = std::pow(10.0, std::floor(std::log10(kLongest / points_per_metre / unit)));
+  for (const double more : {5.0, 2.0}) {
+    if (more * bar * unit * points_per_metre > kLongest) continue;
+    bar *= more;
+    break;
+  }
+  const double width = bar * unit * points_per_metre;
+  const double x = middle - 0.5 * width - 12.0;
+  drawing.rectangle(x, y - 5.0, 0.5 * width, 4.0, "#000");
+  drawing.rectangle(x + 0.5 * width, y - 5.0, 0.5 * width, 4.0, "#fff");
+  drawing.text(x + width + 6.0, y, fmt::format("{:g} {}", bar, unit_text(Measure::length, units)),
+               {.size = kSmallestText});
+}
+
+void draw_place_axis(Drawing& drawing, const PlaceAxis& axis, UnitSystem units) {
+  const double unit = units == UnitSystem::us ? 1.0 / units::kFoot : 1.0;  // of them in a metre
+  const double from = axis.from * unit, range = (axis.to - axis.from) * unit, step = tick_step(range, 8);
+  constexpr double kHair = 1e-4;  // a last tick at the very end counts
+  for (double i = std::ceil(from / step - kHair); i * step <= from + range * (1.0 + kHair); ++i) {
+    const double x = axis.left + (i * step - from) / range * (axis.right - axis.left);
+    drawing.line({x, axis.y}, {x, axis.y + 4.0});
+    drawing.text(x, axis.y + 4.0 + axis.text_size, fmt::format("{:g}", i * step + 0.0),  // not -0
+                 {.size = axis.text_size, .align = TextStyle::Align::middle});
+  }
+  drawing.text(0.5 * (axis.left + axis.right), axis.y + 5.0 + 2.3 * axis.text_size,
+               fmt::format("along the gap from the near anchor [{}]", unit_text(Measure::length, units)),
+               {.size = axis.text_size, .align = TextStyle::Align::middle});
 }
 
 void draw_verdict_mark(Drawing& drawing, PagePoint c, double size, Verdict verdict) {

@@ -3,10 +3,17 @@
 
 #include <vector>
 
+#include "base/quantity_text.h"
 #include "checks/verdicts.h"
 #include "sheet/drawing.h"
 
 namespace spanloom {
+
+/// Where a picture stands, its labels included [pt].
+struct PictureBox {
+  double x = 0.0, y = 0.0, width = 0.0, height = 0.0;
+  double text_size = 10.0;
+};
 
 /// A person in page lengths: everything follows from leash and foot to hip.
 struct FigureSize {
@@ -32,6 +39,18 @@ void draw_label(Drawing& drawing, PagePoint at, std::string_view words, const Te
 /// A round distance between the ticks of an axis, 1, 2 or 5 of some power of ten, so that at most `most` of them fit.
 /// @param range  > 0
 double tick_step(double range, int most);
+
+/// A bar of a round length with its words to the right. @param middle  of bar and words @param y  of their baseline
+void draw_scale_bar(Drawing& drawing, double middle, double y, double points_per_metre, UnitSystem units);
+
+/// Where an axis along the gap lies on the page [pt], and from where to where on the gap it runs [m].
+struct PlaceAxis {
+  double left, right, y;
+  double from, to;
+  double text_size;
+};
+/// Ticks and numbers below the axis and what they are; the axis line itself is the caller's.
+void draw_place_axis(Drawing& drawing, const PlaceAxis& axis, UnitSystem units);
 
 /// The mark of a verdict, told apart by shape and by how full it is: an empty ring, a ring half
 /// filled, a full block crossed out.

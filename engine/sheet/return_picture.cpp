@@ -5,8 +5,6 @@
 
 #include <fmt/format.h>
 
-#include "base/units.h"
-#include "sheet/figures.h"
 #include "sheet/shake_numbers.h"
 #include "sheet/text_width.h"
 
@@ -45,7 +43,7 @@ class Picture {
   void draw() {
     draw_curves();
     drawing_.rectangle(left_, top_, right_ - left_, bottom_ - top_, "none", {.width = 0.8});
-    draw_place_axis();
+    draw_place_axis(drawing_, {left_, right_, bottom_, 0.0, gap_, size_}, units_);
     draw_time_axis();
     draw_shaken_place();
     draw_moments();
@@ -59,7 +57,6 @@ class Picture {
   void draw_curves();
   void draw_curve(std::size_t moment, double y);
   void draw_side(const std::vector<PagePoint>& curve, double y, double sign, const char* fill);
-  void draw_place_axis();
   void draw_time_axis();
   void draw_shaken_place();
   void draw_moments();
@@ -119,19 +116,6 @@ void Picture::draw_curves() {
   }
   drawing_.end_clip();
   drawing_.end_group();
-}
-
-void Picture::draw_place_axis() {
-  const double unit = units_ == UnitSystem::us ? 1.0 / units::kFoot : 1.0;  // of them in a metre
-  const double range = gap_ * unit, step = tick_step(range, 8);
-  for (double tick = 0.0; tick <= range * 1.0001; tick += step) {
-    const double x = x_of(tick / unit);
-    drawing_.line({x, bottom_}, {x, bottom_ + 4.0});
-    drawing_.text(x, bottom_ + 4.0 + size_, fmt::format("{:g}", tick), {.size = size_, .align = Align::middle});
-  }
-  drawing_.text(0.5 * (left_ + right_), bottom_ + 5.0 + 2.3 * size_,
-                fmt::format("along the gap from the near anchor [{}]", unit_text(Measure::length, units_)),
-                {.size = size_, .align = Align::middle});
 }
 
 void Picture::draw_time_axis() {

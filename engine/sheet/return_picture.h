@@ -6,14 +6,9 @@
 #include "base/quantity_text.h"
 #include "motion/shake_report.h"
 #include "sheet/drawing.h"
+#include "sheet/figures.h"
 
 namespace spanloom {
-
-/// Where the picture stands, its labels included [pt].
-struct PictureBox {
-  double x = 0.0, y = 0.0, width = 0.0, height = 0.0;
-  double text_size = 10.0;
-};
 
 /// Size of the picture when it is a document of its own [pt].
 inline constexpr double kPictureWidth = 760.0;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "checks/verdicts.h"
+#include "events/catch_report.h"
 #include "motion/shake_report.h"
 #include "rig/rig.h"
 #include "sheet/page_stack.h"
@@ -15,8 +16,10 @@ namespace spanloom {
 /// A4 pages, upright, as complete SVG documents in points; safe in black and white.
 /// The front page first, then what the hands need in the order in which they need it: tape list,
 /// lengths and gear, checks, cautions.
-/// @param shake  if there is one, its figure stands behind the checks
+/// @param checks  those of the falls too where there is a catch
+/// @param shake, falls  if there is one, its block stands behind the checks
 std::vector<std::string> draw_sheet(const Rig& rig, const Plan& plan, const std::vector<Check>& checks,
-                                    const SheetInfo& info, const ShakeReport* shake = nullptr);
+                                    const SheetInfo& info, const ShakeReport* shake = nullptr,
+                                    const CatchReport* falls = nullptr);
 
 }  // namespace spanloom

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "sheet/check_pages.h"
+#include "sheet/check_text.h"
 #include "sheet/key_numbers.h"
 #include "sheet/text_table.h"
 #include "sheet/work_list.h"
@@ -30,7 +31,8 @@ class Report : private PlainText {
     add_rescue();
     add_wind();
     add_rings();
-    add_checks();
+    add_heading("Checks");
+    add_checks(*this, checks_, units_);
     add_list("Notes", plan_.notes);
     add_list("Our defaults, not stated in the rig file", assumed_inputs(checks_));
     add_certificates();
@@ -60,7 +62,6 @@ class Report : private PlainText {
   void add_rescue();
   void add_wind();
   void add_rings();
-  void add_checks();
   void add_certificates();
   std::vector<std::string> walker_row(const WalkerPlace& place, const std::string& remark) const;
   TextTable walker_table() const;
@@ -278,18 +279,6 @@ void Report::add_rings() {
   add("locked", plan_.walker_other_joint);
   add_table(table);
   add_words("Greatest values over all walker places. Friction puts the real line between the two.");
-}
-
-void Report::add_checks() {
-  add_heading("Checks");
-  constexpr int kIndent = 8;
-  for (const Check& check : checks_) {
-    const CheckNumbers n = check_numbers(check, units_);
-    std::string numbers = n.value;
-    if (check.computed) numbers += fmt::format(", limit {} (margin {})", n.limit, n.margin);
-    add_labelled(verdict_word(check.verdict), fmt::format("{}: {}", check.title, numbers), kIndent);
-    add_words(check_words(check), kIndent);
-  }
 }
 
 void Report::add_certificates() {

@@ -124,7 +124,7 @@ TEST_F(ShakeCommand, SaysAtOnceThatThereIsNowhereToWrite) {
 }
 
 TEST_F(ShakeCommand, ExitsWithTwoForBadArgumentsAndBadFiles) {
-  for (const char* arguments : {"--threads 0", "--threads many", "--units furlongs", "--date yesterday", "more.toml"}) {
+  for (const char* arguments : {"-o ''", "--threads 0", "--threads many", "--units furlongs", "--date yesterday", "more.toml"}) {
     const Ran ran = shake(arguments);
     EXPECT_EQ(ran.exit_code, 2) << arguments;
     EXPECT_EQ(ran.out, "") << arguments;
