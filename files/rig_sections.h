@@ -45,8 +45,7 @@ Walker read_walker(TableReader table, const std::vector<Webbing>& webbings, Walk
 Wind read_wind(TableReader table);
 ShakeSpec read_shake(TableReader table, ShakeSpec defaults);
 
-/// Which anchor a table is of: legs given by their angle go back from it, away from the gap.
-enum class AnchorEnd { near, far };
+/// @param end  which anchor the table is of: legs given by their angle go back from it, away from the gap
 AnchorSpec read_anchor(TableReader table, AnchorEnd end, AnchorSpec defaults);
 
 Limits read_limits(TableReader table, Limits defaults);

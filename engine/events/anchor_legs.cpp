@@ -202,18 +202,18 @@ Vec3 find_rest_by_stiffening(Legs& legs) {
 
 LegsOutcome load_legs(const AnchorSpec& anchor, const Vec3& force, std::optional<std::size_t> gone) {
   assert(!gone || *gone < anchor.points.size());
-  if (!is_finite(force)) return {{}, "The force on the anchor is not a number."};
+  if (!is_finite(force)) return {{}, "The force on the anchor is not a number.", false};
   Legs legs(anchor, force, gone);
-  if (!legs.any_left()) return {{}, "No leg is left to hold the line."};
-  if (legs.pull() == 0.0) return {LegsUnderLoad{std::vector<LegLoad>(anchor.points.size()), {}, 0.0}, ""};
-  if (!legs.hold()) return {{}, "The line pulls to where no leg can hold it: every leg goes slack."};
-  if (const auto drawn_up = legs.rest_on_a_point()) return {drawn_up, ""};
+  if (!legs.any_left()) return {{}, "No leg is left to hold the line.", true};
+  if (legs.pull() == 0.0) return {LegsUnderLoad{std::vector<LegLoad>(anchor.points.size()), {}, 0.0}, "", false};
+  if (!legs.hold()) return {{}, "The line pulls to where no leg can hold it: every leg goes slack.", true};
+  if (const auto drawn_up = legs.rest_on_a_point()) return {drawn_up, "", false};
   const LegsUnderLoad loads = legs.loads(find_rest_by_stiffening(legs));
   const double allowed = std::max(kGoodEnough * legs.pull(), kRoundings * legs.rounding(loads.shift));
   if (!(loads.residual <= allowed)) {
-    return {{}, "The legs came to no rest under this force: they may be too soft, or their points too near."};
+    return {{}, "The legs came to no rest under this force: they may be too soft, or their points too near.", false};
   }
-  return {loads, ""};
+  return {loads, "", false};
 }
 
 }  // namespace spanloom

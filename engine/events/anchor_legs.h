@@ -25,6 +25,7 @@ struct LegsUnderLoad {
 struct LegsOutcome {
   std::optional<LegsUnderLoad> loads;
   std::string why_not;              ///< in words; "" exactly when there are loads
+  bool cannot_hold = false;         ///< there are none because no leg is left or pulls against the force
 };
 
 /// Where the master point of an anchor comes to rest, and what each point carries then.

@@ -8,10 +8,9 @@
 
 namespace spanloom {
 
-/// Standing, the worst walker of the plan, the worst leash fall and main failure, in this order; those not computed are
-/// left out. In each also what every other point carries when one is gone.
-/// @param side  which anchor
-enum class AnchorEnd { near, far };
+/// Standing, the worst walker of the plan, two people, wind, all leash falls and all main failures that are told, in this
+/// order; those not computed are left out. In each also what every other point carries when one is gone.
+/// @param end  which anchor
 std::vector<AnchorState> anchor_states(const Rig& rig, const Plan& plan, const CatchReport& report, AnchorEnd end, UnitSystem units);
 
 }  // namespace spanloom

@@ -35,7 +35,8 @@ class Catcher {
     note_search(searched, *coarse.rig);
     if (!report_.stopped) tell(*fine.rig, worst_of(searched), searched);
     // Stopped before the worst were told: those of the search are better than nothing, and the report says so.
-    if (report_.main_failure.empty() && report_.leash_fall.empty()) take(searched);
+    if (report_.main_failure.empty()) take(searched, FallKind::main_failure);
+    if (report_.leash_fall.empty()) take(searched, FallKind::leash_fall);
     if (report_.main_failure.empty() || report_.leash_fall.empty()) return {std::nullopt, why_nothing(searched)};
     order();
     note_clear_height();
@@ -65,11 +66,14 @@ class Catcher {
 
   void note_search(const std::vector<SearchedFall>& searched, const MovingRig& coarse) {
     report_.search.events = searched.size();
-    for (const SearchedFall& fall : searched) report_.search.failed += fall.outcome.result ? 0 : 1;
+    for (const SearchedFall& fall : searched) {
+      report_.search.failed += fall.outcome.result ? 0 : 1;
+      report_.search.lost += fall.outcome.result && fall.outcome.result->lost ? 1 : 0;
+    }
     std::vector<std::string>& words = report_.search.words;
     words = search_words(coarse, options_.units);
-    if (!options_.quick) words.push_back("Then around the worst of these: places between, the walker sitting or hanging.");
-    words.push_back("The worst by each measure are computed again on a finer mesh; those are the numbers told.");
+    if (report_.stopped) words.push_back("Stopped on the way: not all of these were looked at.");
+    else if (!options_.quick) words.push_back("Then around the worst of these: places between, the walker sitting or hanging.");
   }
 
   void tell(const MovingRig& fine, const std::vector<AskedFall>& worst, const std::vector<SearchedFall>& searched) {
@@ -82,7 +86,10 @@ class Catcher {
       if (fall.outcome.result) note_mesh_change(fall, searched);
       else use_searched(fall, searched);
     }
-    take(told_);
+    take(told_, FallKind::main_failure);
+    take(told_, FallKind::leash_fall);
+    report_.search.words.push_back(report_.stopped ? "Some of the worst were computed again on a finer mesh."
+                                                   : "The worst by each measure were computed again on a finer mesh; those are the numbers told.");
   }
 
   // What the finer mesh gave no number for is told as the search saw it.
@@ -106,10 +113,10 @@ class Catcher {
     keep(report_.search.mesh_change_fall, change(told.outcome.result->fall, same->outcome.result->fall));
   }
 
-  void take(const std::vector<SearchedFall>& falls) {
+  void take(const std::vector<SearchedFall>& falls, FallKind kind) {
     for (const SearchedFall& fall : falls) {
-      if (!fall.outcome.result) continue;
-      (fall.asked.what.kind == FallKind::main_failure ? report_.main_failure : report_.leash_fall).push_back(*fall.outcome.result);
+      if (!fall.outcome.result || fall.asked.what.kind != kind) continue;
+      (kind == FallKind::main_failure ? report_.main_failure : report_.leash_fall).push_back(*fall.outcome.result);
     }
   }
 
@@ -142,10 +149,11 @@ class Catcher {
   }
 
   void note_clear_height() {
+    if (report_.search.lost > 0) return;
     for (const auto* falls : {&report_.main_failure, &report_.leash_fall}) {
       for (const FallResult& fall : *falls) {
         const double needed = fall.clear_height + rig_.limits.reserve.value;
-        if (fall.lost || needed <= report_.clear_height_needed) continue;
+        if (fall.lost || fall.in_anchor_zone || needed <= report_.clear_height_needed) continue;
         report_.clear_height_needed = needed;
         report_.clear_height_at = fall.walker_m;
       }
@@ -181,16 +189,17 @@ class Catcher {
                       "tear and with tapes that hold nothing, and the worse of the two counts.");
     }
     notes.push_back("The walker loses the footing at the latest half a second after the main has failed, and does not find it again.");
-    notes.push_back("The body meets neither line nor leash on its way down, and nothing but the leash holds it.");
+    notes.push_back("The body meets neither line nor leash on its way down, and nothing but the leash holds it. No ground and no wall "
+                    "stops it: where it meets them, what is told of the time after does not hold. Leash and webbing do not break.");
     notes.push_back("A failed main whips back with whatever hangs on its end. Nobody belongs in line with it behind an anchor.");
-    const auto tugs = [](const FallResult& fall) { return !fall.lost && fall.body > fall.backup; };
+    const auto tugs = [](const FallResult& fall) { return !fall.lost && fall.what.cut && fall.body > fall.backup; };
     if (std::any_of(report_.main_failure.begin(), report_.main_failure.end(), tugs)) {
-      notes.push_back("Where the body feels more than the backup carries, it is not the catch: the loose end of the main, with the "
+      notes.push_back("Where the body feels more than the backup carries, it is hardly the catch: the loose end of the main, with the "
                       "hardware on it, shoots through the leash ring and tugs at it. How hard is a matter of chance. Hardware that is "
                       "tied back to something sound does not fly.");
     }
     if (report_.search.failed > 0) {
-      notes.push_back(std::to_string(report_.search.failed) + " of the falls gave no number whose energy ledger closes; they are left out, "
+      notes.push_back(std::to_string(report_.search.failed) + " of the falls gave no number (no proven rest, or energy that does not add up); they are left out, "
                       "or told as the coarser mesh of the search saw them.");
     }
   }

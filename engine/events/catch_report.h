@@ -19,6 +19,7 @@ namespace spanloom {
 struct FallSearch {
   std::size_t events = 0;                 ///< that were computed on the mesh of the search
   std::size_t failed = 0;                 ///< of them without a closed ledger; never a number
+  std::size_t lost = 0;                   ///< of them in which nothing holds the walker
   std::size_t told = 0;                   ///< the worst ones, computed again on a finer mesh
   double mesh_change_body = 0.0;          ///< greatest force on the body: told / searched - 1 [-]
   double mesh_change_fall = 0.0;          ///< the same of the fall [-]
@@ -29,9 +30,13 @@ struct FallSearch {
 struct AnchorState {
   std::string state;                      ///< "standing", "walker at 31.0 m", "leash fall", "main failure"
   Vec3 force;                             ///< of the line on the anchor [N]
-  std::optional<LegsUnderLoad> legs;      ///< empty: no points are given, or no rest (`why`)
+  /// Empty: no points are given, or no rest (`why`). Of falls: each leg by itself in the fall that is worst for it, to
+  /// either side.
+  std::optional<LegsUnderLoad> legs;
+  bool cannot_hold = false;               ///< points are given and no leg pulls against the force
   std::string why;                        ///< in words, when points are given and `legs` is empty
-  /// One a point: the legs when that point is gone; an empty one where the rest does not hold.
+  /// One a point: the legs when that point is gone, each in the fall that is worst for it; an empty one where the rest
+  /// does not hold.
   std::vector<std::optional<LegsUnderLoad>> without;
 };
 
@@ -54,10 +59,10 @@ struct CatchReport {
   std::vector<FallResult> leash_fall;
   bool tape_strength_known = false;       ///< else both without strength and with full strength were computed
   FallSearch search;
-  std::vector<AnchorState> near, far;     ///< standing, walking, leash fall, main failure
+  std::vector<AnchorState> near, far;     ///< standing, walkers and wind, leash fall, main failure
   std::vector<SlackCost> costs;           ///< rising slack; empty when quick or stopped
   std::size_t cost_shakes = 0;            ///< shakes that each return of `costs` is the mean of
-  double clear_height_needed = 0.0;       ///< below the standing main, reserve included [m]
+  double clear_height_needed = 0.0;       ///< below the standing main, reserve included [m]; 0 where any walker is lost
   double clear_height_at = 0.0;           ///< place of that walker [m]
   std::vector<std::string> notes;         ///< what was assumed or left out, in words
   bool stopped = false;                   ///< before the end

@@ -8,6 +8,7 @@
 #include "base/input_error.h"
 #include "events/fall_start.h"
 #include "events/fall_surroundings.h"
+#include "statics/clearance.h"
 #include "motion/finer_steps.h"
 #include "motion/shake.h"
 
@@ -15,13 +16,13 @@ namespace spanloom {
 namespace {
 
 constexpr double kLook = 5e-4;         // the line is looked at so often: waves take as long for one bar [s]
-constexpr double kSmoothing = 1.0 / (2.0 * std::numbers::pi * kForceFrequency);  // [s]
+const double kSmoothingShare = 1.0 - std::exp(-kLook * 2.0 * std::numbers::pi * kForceFrequency);  // of a look [-]
 constexpr std::size_t kLooksAPoint = 40;  // of the path: every 20 ms
-constexpr double kQuiet = 1.5;         // nothing new for so long: it is over [s]
+constexpr double kQuiet = 1.5;         // nothing new for so long, and for half a swing of the body: it is over [s]
 constexpr double kLeastTime = 2.5;     // [s]
 constexpr double kSoonTurnedOver = 1.0;  // height that a walker will have gone at least, for a look before the end [m]
-constexpr double kNewHeight = 1e-3;    // what counts as new [m]
-constexpr double kNewForce = 1.0;      // [N]
+constexpr double kNewDistance = 1e-2;  // what counts as new [m]
+constexpr double kNewForce = 20.0;     // [N]
 
 // One try with one step of time.
 class Run {
@@ -33,6 +34,7 @@ class Run {
     result_.walker_m = rig.rest[what.walker].x;
     result_.step = step;
     result_.lowest = lowest_feet();
+    result_.in_anchor_zone = in_anchor_zone(rig.rig, result_.walker_m);
     if (what.cut) {
       const CutPlace cut = cut_place(rig, *what.cut);
       result_.cut_m = cut.along;
@@ -46,7 +48,7 @@ class Run {
   std::optional<FallResult> to_the_end() {
     std::size_t looks = 0;
     while (!over()) {
-      if (!motion_.advance(kLook)) return std::nullopt;
+      if (!motion_.advance(kLook) || !is_finite(faller_.hip()) || !is_finite(faller_.ring())) return std::nullopt;
       tear_tapes();
       look();
       if (++looks % kLooksAPoint == 0) {
@@ -67,22 +69,32 @@ class Run {
   double lowest_feet() const { return faller_.hip().z - rig_.rig.walker.foot_to_hip.value; }
   bool over() const {
     if (result_.lost || motion_.time() >= options_.longest) return true;
-    return motion_.time() >= kLeastTime && motion_.time() >= news_ + kQuiet;
+    // A body that hangs so deep below its line swings to its other side in half a period of a pendulum.
+    const double hangs = std::max(1.0, main_height(rig_, faller_.hip().x) - faller_.hip().z);
+    const double half_swing = std::numbers::pi * std::sqrt(hangs / kGravity);
+    return motion_.time() >= kLeastTime && motion_.time() >= news_ + std::max(kQuiet, half_swing);
   }
   double weight() const { return rig_.rig.walker.mass * kGravity; }
   // What the walker's height and the webbing's stretch gave and took.
   double turned_over() const { return weight() * result_.fall + most_stretch_ - least_stretch_; }
 
-  void grow(double& greatest, double value) {
-    if (value > greatest + kNewForce) news_ = motion_.time();
+  // An extreme is news when it has gone on by so much since it last was.
+  struct Extreme { double value = -std::numeric_limits<double>::infinity(), told = value; };
+  void note(Extreme& extreme, double value, double step) {
+    extreme.value = std::max(extreme.value, value);
+    if (extreme.value <= extreme.told + step) return;
+    extreme.told = extreme.value;
+    news_ = motion_.time();
+  }
+  void grow(Extreme& extreme, double& greatest, double value) {
+    note(extreme, value, kNewForce);
     greatest = std::max(greatest, value);
   }
   // Load of an anchor towards the gap: the end of a failed main that whips back past its anchor does not load it.
-  void grow(Vec3& greatest, const Vec3& force, double towards) {
+  void grow(Extreme& extreme, Vec3& greatest, const Vec3& force, double towards) {
     if (towards * force.x <= 0.0) return;
-    const double before = norm(greatest);
-    if (norm(force) > before) greatest = force;
-    if (norm(force) > before + kNewForce) news_ = motion_.time();
+    if (norm(force) > norm(greatest)) greatest = force;
+    note(extreme, norm(force), kNewForce);
   }
 
   void look() {
@@ -94,45 +106,60 @@ class Run {
   void look_at_body() {
     result_.fall = std::max(result_.fall, start_.faller.hip.z - faller_.hip().z);
     result_.leash_ring_run = std::max(result_.leash_ring_run, std::abs(faller_.ring().x - start_.faller.ring.x));
-    grow(result_.body, leash_);
+    grow(body_, result_.body, leash_);
     result_.lost = faller_.lost_the_line();
     const double feet = lowest_feet();
-    if (feet < result_.lowest - kNewHeight) news_ = motion_.time();
+    note(depth_, -feet, kNewDistance);
     if (feet <= result_.lowest) {
       result_.lowest = feet;
       result_.lowest_at = faller_.hip().x;
       result_.lowest_time = motion_.time();
       result_.clear_height = main_height(rig_, faller_.hip().x) - feet;
     }
+    if (result_.in_anchor_zone) return;
     note_distances(rig_.rig, faller_.hip(), faller_.velocity(), result_);
+    if (result_.clearance) note(clearance_, -*result_.clearance, kNewDistance);
+    if (result_.wall) note(wall_, -*result_.wall, kNewDistance);
   }
 
   // Forces as a dynamometer shows them: what lasts a millisecond is the ringing of single bars.
   void smooth() {
-    const double share = smoothed_.empty() ? 1.0 : kLook / kSmoothing;
+    const double share = smoothed_.empty() ? 1.0 : kSmoothingShare;
     leash_ += share * (faller_.leash_force() - leash_);
     smoothed_.resize(start_.line.bars());
-    for (std::size_t bar = 0; bar < smoothed_.size(); ++bar) smoothed_[bar] += share * (motion_.pull_of(bar) - smoothed_[bar]);
+    tension_.resize(smoothed_.size());
+    for (std::size_t bar = 0; bar < smoothed_.size(); ++bar) {
+      const Vec3 pull = motion_.pull_of(bar);
+      smoothed_[bar] += share * (pull - smoothed_[bar]);
+      tension_[bar] += share * (norm(pull) - tension_[bar]);
+    }
   }
 
   void look_at_line() {
     const MotionLine& line = start_.line;
     for (std::size_t bar = 0; bar < line.bars(); ++bar) {
-      grow(bar + 1 < line.main_nodes ? result_.main : result_.backup, norm(smoothed_[bar]));
+      const bool main = bar + 1 < line.main_nodes;
+      grow(main ? main_ : backup_, main ? result_.main : result_.backup, tension_[bar]);
     }
     const bool loops = line.backup_nodes() > 0;
     const std::size_t cut = what_.cut.value_or(line.bars());
     const bool near_holds = cut > ends_.main_near, far_holds = cut < ends_.main_far || cut == line.bars();
     const auto pull = [&](bool counts, std::size_t bar) { return counts ? smoothed_[bar] : Vec3{}; };
-    grow(result_.near, pull(near_holds, ends_.main_near) + pull(loops, ends_.backup_near), 1.0);
-    grow(result_.far, -pull(far_holds, ends_.main_far) - pull(loops, ends_.backup_far), -1.0);
+    grow(near_, result_.near, pull(near_holds, ends_.main_near) + pull(loops, ends_.backup_near), 1.0);
+    grow(far_, result_.far, -pull(far_holds, ends_.main_far) - pull(loops, ends_.backup_far), -1.0);
   }
 
+  // By the same slow eye as all forces: what a loop that snaps tight gives its tape for a millisecond does not tear it.
   void tear_tapes() {
     if (what_.tape_strength == kTapesHold) return;
+    const bool first = on_tie_.size() != motion_.ties().size();
+    on_tie_.resize(motion_.ties().size());
     for (std::size_t tie = motion_.ties().size(); tie-- > 0;) {
-      if (norm(motion_.tie_force(tie)) <= what_.tape_strength) continue;
+      const Vec3 force = motion_.tie_force(tie);
+      on_tie_[tie] += (first ? 1.0 : kSmoothingShare) * (force - on_tie_[tie]);
+      if (norm(on_tie_[tie]) <= what_.tape_strength) continue;
       motion_.tear(tie);
+      on_tie_.erase(on_tie_.begin() + std::ptrdiff_t(tie));
       ++result_.torn;
       news_ = motion_.time();
     }
@@ -160,6 +187,9 @@ class Run {
   FallResult result_;
   double least_stretch_ = std::numeric_limits<double>::infinity(), most_stretch_ = 0.0;
   std::vector<Vec3> smoothed_;         // force of each bar on its near node [N]
+  std::vector<Vec3> on_tie_;           // force of each tape that holds [N]
+  std::vector<double> tension_;        // of each bar [N]: of one that turns, more than the length of its smoothed force
+  Extreme body_, main_, backup_, near_, far_, depth_, clearance_, wall_;
   double leash_ = 0.0;                 // its force [N]
   double news_ = 0.0;                  // when something new was last seen [s]
 };

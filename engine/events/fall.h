@@ -18,7 +18,8 @@ namespace spanloom {
 enum class FallKind { main_failure, leash_fall };
 /// How the walker is on the line when it happens.
 enum class Posture { standing, sitting, hanging };
-/// Where the walker goes who steps off: to the side, back along the line, or off the seat to the side.
+/// Where the walker goes who steps off: to the side, back along the line towards the nearer anchor, or off the seat to
+/// the side.
 enum class StepOff { sideways, backwards, from_sitting };
 /// What the leash ring does on the line.
 enum class RingRun { runs, caught_between_tapes };
@@ -80,6 +81,8 @@ struct FallResult {
   double lowest = 0.0;                    ///< height of the feet at their lowest [m]
   double lowest_at = 0.0, lowest_time = 0.0;  ///< where on the gap axis [m] and when [s]
   double clear_height = 0.0;              ///< from the main with nobody on it down to the lowest feet [m]
+  bool in_anchor_zone = false;            ///< the walker started there: forces hold, but the rim is near; clearance and
+                                          ///< wall are left out, and nothing stops the body there
   std::optional<double> clearance;        ///< least height of the feet over the ground below them [m], < 0: hits
   std::optional<double> clearance_at;     ///< where [m]
   std::optional<double> wall;             ///< least distance of the body to ground or wall beside it [m], 0: hits

@@ -62,14 +62,22 @@ CutPlace cut_place(const MovingRig& rig, std::size_t bar) {
 }
 
 std::vector<std::size_t> connector_bars(const MovingRig& rig) {
+  const std::vector<Link>& connectors = rig.rig.main.run.connectors;
   std::vector<std::size_t> bars;
-  const std::size_t last_link = rig.rig.main.run.connectors.size() + 1;
-  for (std::size_t bar = 0; bar + 1 < rig.line.main_nodes; ++bar) {
-    const Piece& piece = piece_of(rig, bar);
-    const bool connector = piece.kind == Piece::Kind::link && piece.index > 0 && piece.index < last_link;
-    if (!connector) continue;
-    const bool goes_on = !bars.empty() && bars.back() + 1 == bar && piece_of(rig, bar - 1).index == piece.index;
-    if (!goes_on) bars.push_back(bar);
+  std::size_t bar = 0;
+  const std::size_t last = rig.line.main_nodes - 2;
+  const auto is_webbing = [&](std::size_t at) { return piece_of(rig, at).kind == Piece::Kind::webbing; };
+  const auto same_piece = [&](std::size_t a, std::size_t b) { return &piece_of(rig, a) == &piece_of(rig, b); };
+  while (bar < last && !is_webbing(bar)) ++bar;
+  for (const Link& connector : connectors) {
+    // To the end of the segment before it.
+    while (bar < last && same_piece(bar, bar + 1)) ++bar;
+    if (connector.length == 0.0) {
+      bars.push_back(bar++);
+      continue;
+    }
+    bars.push_back(++bar);
+    while (bar < last && !is_webbing(bar)) ++bar;
   }
   return bars;
 }

@@ -20,7 +20,8 @@ struct CutPlace {
 };
 /// @throws InputError "cut" if the main has no such bar
 CutPlace cut_place(const MovingRig& rig, std::size_t bar);
-/// Bars that stand for connectors between segments, from the near anchor on.
+/// A bar for each connector between segments, from the near anchor on: its own, or the webbing before it where it takes
+/// no length.
 std::vector<std::size_t> connector_bars(const MovingRig& rig);
 
 /// The first and last bar of webbing of main and backup, beyond the hardware at the anchors: what pulls on an anchor.

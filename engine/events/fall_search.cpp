@@ -1,8 +1,12 @@
 #include "events/fall_search.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <optional>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -11,13 +15,17 @@
 namespace spanloom {
 namespace {
 
-constexpr std::size_t kWalkers = 12;   // places of the first round
+constexpr std::size_t kWalkers = 10;   // evenly spaced places of the first round
 constexpr double kNothing = -std::numeric_limits<double>::infinity();
 
-// Where walkers are put: between the anchor zones, or all of the gap where these cover it.
+// Where walkers are put: from edge to edge of the ground. Where no edge is stated, from the middle of one anchor zone to
+// that of the other.
 Stretch searched_stretch(const MovingRig& rig) {
   const double gap = rig.rig.site.gap;
-  return between_zones(rig.rig).value_or(Stretch{0.1 * gap, 0.9 * gap});
+  const std::array<Stretch, 2> zones = anchor_zones(rig.rig);
+  const auto inwards = [&](const AnchorSpec& anchor, const Stretch& zone) { return anchor.edge.value_or(0.5 * (zone.to - zone.from)); };
+  const Stretch stretch{inwards(rig.rig.near_anchor, zones[0]), gap - inwards(rig.rig.far_anchor, zones[1])};
+  return stretch.to - stretch.from > 0.2 * gap ? stretch : Stretch{0.1 * gap, 0.9 * gap};
 }
 
 double walker_distance(const MovingRig& rig) {
@@ -46,9 +54,10 @@ std::vector<AskedFall> failures_at(const MovingRig& rig, double walker) {
   return asked;
 }
 
-std::vector<AskedFall> leash_falls_at(double walker) {
+std::vector<AskedFall> leash_falls_at(const MovingRig& rig, double walker) {
   AskedFall fall;
   fall.what.kind = FallKind::leash_fall;
+  fall.what.tape_strength = rig.rig.backup.tape_strength.value_or(kTapesHold);
   fall.walker = walker;
   std::vector<AskedFall> asked;
   for (const RingRun ring : {RingRun::runs, RingRun::caught_between_tapes}) {
@@ -68,7 +77,7 @@ std::size_t cut_bar(const MovingRig& rig, const AskedFall& asked, std::size_t wa
     case CutWhere::nowhere:
     case CutWhere::near_anchor: return 0;
     case CutWhere::far_anchor: return last;
-    case CutWhere::connector: return connector_bars(rig).at(asked.connector);
+    case CutWhere::connector: return std::min(last, connector_bars(rig).at(asked.connector));
     case CutWhere::beside_nearer: return walker - 1;
     case CutWhere::beside_farther: return walker;
     case CutWhere::halfway_near: return rig.node_near(0.5 * rig.rest[walker].x) - 1;
@@ -77,34 +86,35 @@ std::size_t cut_bar(const MovingRig& rig, const AskedFall& asked, std::size_t wa
   return 0;
 }
 
-// The worst of all that `counts`, by a measure; nullptr where none was computed.
-template <class Counts>
-const SearchedFall* worst_by(const std::vector<SearchedFall>& searched, FallMeasure measure, Counts counts) {
-  const SearchedFall* worst = nullptr;
-  double most = kNothing;
+// The worst `count` of each kind and strength of tapes, the worst first.
+std::vector<const SearchedFall*> worst_of_each(const std::vector<SearchedFall>& searched, FallMeasure measure, std::size_t count) {
+  std::map<std::pair<FallKind, double>, std::vector<const SearchedFall*>> kinds;
   for (const SearchedFall& fall : searched) {
-    if (!fall.outcome.result || !counts(fall.asked)) continue;
-    const double bad = badness(*fall.outcome.result, measure);
-    if (bad > most) most = bad, worst = &fall;
+    if (!fall.outcome.result || badness(*fall.outcome.result, measure) == kNothing) continue;
+    kinds[{fall.asked.what.kind, fall.asked.what.tape_strength}].push_back(&fall);
+  }
+  std::vector<const SearchedFall*> worst;
+  for (auto& [kind, falls] : kinds) {
+    std::stable_sort(falls.begin(), falls.end(), [&](const SearchedFall* a, const SearchedFall* b) {
+      return badness(*a->outcome.result, measure) > badness(*b->outcome.result, measure);
+    });
+    falls.resize(std::min(count, falls.size()));
+    worst.insert(worst.end(), falls.begin(), falls.end());
   }
   return worst;
 }
 
-// The worst of each kind and strength of tapes.
-std::vector<const SearchedFall*> worst_of_each(const std::vector<SearchedFall>& searched, FallMeasure measure) {
-  std::vector<std::pair<FallKind, double>> kinds;
-  for (const SearchedFall& fall : searched) {
-    const std::pair kind{fall.asked.what.kind, fall.asked.what.tape_strength};
-    if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) kinds.push_back(kind);
+// Between the edges, and where the anchor zones end.
+std::vector<double> walkers(const MovingRig& rig) {
+  const double from = searched_stretch(rig).from, apart = walker_distance(rig);
+  std::vector<double> places;
+  for (std::size_t i = 0; i < kWalkers; ++i) places.push_back(from + apart * double(i));
+  if (const std::optional<Stretch> open = between_zones(rig.rig)) {
+    constexpr double kInside = 0.05;  // [m]: a node nearby must not be in the zone
+    if (open->to - open->from > 2.0 * kInside) places.insert(places.end(), {open->from + kInside, open->to - kInside});
   }
-  std::vector<const SearchedFall*> all;
-  for (const auto& kind : kinds) {
-    const SearchedFall* worst = worst_by(searched, measure, [&](const AskedFall& asked) {
-      return std::pair{asked.what.kind, asked.what.tape_strength} == kind;
-    });
-    if (worst) all.push_back(worst);
-  }
-  return all;
+  std::sort(places.begin(), places.end());
+  return places;
 }
 
 }  // namespace
@@ -126,14 +136,18 @@ FallCase case_on(const MovingRig& rig, const AskedFall& asked) {
 
 double badness(const FallResult& result, FallMeasure measure) {
   if (result.lost) return kNothing;
+  // The rim is near there and would stop a body that here falls past it.
+  const bool past_the_rim = result.in_anchor_zone;
   switch (measure) {
     case FallMeasure::body: return result.body;
-    case FallMeasure::fall: return result.fall;
+    case FallMeasure::fall: return past_the_rim ? kNothing : result.fall;
     case FallMeasure::clearance: return result.clearance ? -*result.clearance : kNothing;
     case FallMeasure::wall: return result.wall ? -*result.wall : kNothing;
     case FallMeasure::near: return norm(result.near);
     case FallMeasure::far: return norm(result.far);
     case FallMeasure::backup: return result.backup;
+    case FallMeasure::main: return result.what.kind == FallKind::leash_fall ? result.main : kNothing;
+    case FallMeasure::clear_height: return past_the_rim ? kNothing : result.clear_height;
   }
   return kNothing;
 }
@@ -144,11 +158,9 @@ std::vector<double> tape_strengths(const Rig& rig) {
 }
 
 std::vector<AskedFall> first_round(const MovingRig& rig) {
-  const double from = searched_stretch(rig).from, apart = walker_distance(rig);
   std::vector<AskedFall> asked;
-  for (std::size_t i = 0; i < kWalkers; ++i) {
-    const double walker = from + apart * double(i);
-    for (const auto& some : {failures_at(rig, walker), leash_falls_at(walker)}) asked.insert(asked.end(), some.begin(), some.end());
+  for (const double walker : walkers(rig)) {
+    for (const auto& some : {failures_at(rig, walker), leash_falls_at(rig, walker)}) asked.insert(asked.end(), some.begin(), some.end());
   }
   return asked;
 }
@@ -157,18 +169,22 @@ std::vector<AskedFall> second_round(const MovingRig& rig, const std::vector<Sear
   const Stretch stretch = searched_stretch(rig);
   const double apart = walker_distance(rig);
   std::vector<AskedFall> asked;
+  const auto ask = [&](const AskedFall& fall) {
+    const auto same = [&](const SearchedFall& other) { return same_fall(other.asked, fall); };
+    if (std::none_of(first.begin(), first.end(), same)) add_once(asked, fall);
+  };
   for (const FallMeasure measure : {FallMeasure::body, FallMeasure::fall, FallMeasure::clearance}) {
-    for (const SearchedFall* worst : worst_of_each(first, measure)) {
+    for (const SearchedFall* worst : worst_of_each(first, measure, 1)) {
       AskedFall fall = worst->asked;
       for (const double aside : {-0.5, -0.25, 0.25, 0.5}) {
         fall.walker = std::clamp(worst->asked.walker + aside * apart, stretch.from, stretch.to);
-        add_once(asked, fall);
+        ask(fall);
       }
       if (fall.what.kind == FallKind::leash_fall) continue;
       fall.walker = worst->asked.walker;
       for (const Posture posture : {Posture::sitting, Posture::hanging}) {
         fall.what.posture = posture;
-        add_once(asked, fall);
+        ask(fall);
       }
     }
   }
@@ -185,8 +201,10 @@ std::vector<AskedFall> worst_of(const std::vector<SearchedFall>& searched) {
     });
     if (lost && !told) worst.push_back(fall.asked);
   }
+  // The finer mesh may make another one the worst: of what decides verdicts two are told.
   for (const FallMeasure measure : kFallMeasures) {
-    for (const SearchedFall* fall : worst_of_each(searched, measure)) add_once(worst, fall->asked);
+    const bool decides = measure == FallMeasure::body || measure == FallMeasure::clearance || measure == FallMeasure::fall;
+    for (const SearchedFall* fall : worst_of_each(searched, measure, decides ? 2 : 1)) add_once(worst, fall->asked);
   }
   return worst;
 }
@@ -195,12 +213,12 @@ std::vector<std::string> search_words(const MovingRig& rig, UnitSystem units) {
   const Stretch stretch = searched_stretch(rig);
   const std::size_t connectors = rig.rig.main.run.connectors.size();
   std::vector<std::string> words;
-  words.push_back(fmt::format("Walkers at {} places from {} to {} of the gap, standing.", kWalkers,
+  words.push_back(fmt::format("Walkers at {} places from {} to {} of the gap, standing, those in the anchor zones for the forces only.", walkers(rig).size(),
                               quantity_text(stretch.from, Measure::length, units), quantity_text(stretch.to, Measure::length, units)));
   words.push_back(fmt::format("For each the main fails beside the walker on either side, halfway to either anchor, at either anchor{}; "
                               "each with every kind of joint that has to be reckoned with.",
                               connectors == 0 ? "" : connectors == 1 ? " and at the connector" : " and at each connector"));
-  words.push_back("Leash falls: stepping off to the side, backwards along the line, off the seat; the ring running or caught between its tapes.");
+  words.push_back("Leash falls: stepping off to the side, backwards along the line towards the nearer anchor, off the seat; the ring running or caught between its tapes.");
   return words;
 }
 

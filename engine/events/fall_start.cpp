@@ -13,13 +13,15 @@ namespace {
 
 constexpr double kRingReach = 0.025;     // of leash and slider rings: half their inner width, our guess [m]
 constexpr double kRingShare = 0.5;       // of the middle bar's stiffness: what webbing and ring give against each other
+constexpr double kRingStep = 0.7;        // of the time constant of the ring on its springs; 2 is the limit
 constexpr double kStepOff = 1.0;         // speed of a walker who steps off, our guess [m/s]
 constexpr double kTipOff = 0.5;          // of one who tips off the seat, our guess [m/s]
 
-Vec3 velocity_of(StepOff step_off) {
+// Backwards goes to the nearer anchor, where the wall is near and the line stiff.
+Vec3 velocity_of(StepOff step_off, bool near_half) {
   switch (step_off) {
     case StepOff::sideways: return {0.0, kStepOff, 0.0};
-    case StepOff::backwards: return {-kStepOff, 0.3 * kStepOff, 0.0};
+    case StepOff::backwards: return {near_half ? -kStepOff : kStepOff, 0.3 * kStepOff, 0.0};
     case StepOff::from_sitting: return {0.0, kTipOff, 0.0};
   }
   return {};
@@ -35,8 +37,9 @@ void check(const MovingRig& rig, const FallCase& what) {
   }
   const Walker& walker = rig.rig.walker;
   if (!(walker.leash.value > walker.foot_to_hip.value + kRingReach)) {
-    throw InputError("walker.leash", fmt::format("{:.2f} m", walker.leash.value),
-                     fmt::format("a leash longer than foot_to_hip, {:.2f} m, or nobody can stand", walker.foot_to_hip.value));
+    throw InputError("walker.leash", fmt::format("{:.3f} m", walker.leash.value),
+                     fmt::format("a leash longer than foot_to_hip and the leash ring, {:.3f} m, or nobody can stand",
+                                 walker.foot_to_hip.value + kRingReach));
   }
 }
 
@@ -113,7 +116,7 @@ FallerSpec faller_at_rest(const MovingRig& rig, const FallCase& what, const Fall
   const double hip = what.posture == Posture::sitting ? kSittingHip : walker.foot_to_hip.value;
   spec.hip = start.places[what.walker] + Vec3{0.0, 0.0, hip};
   if (what.kind == FallKind::leash_fall) {
-    spec.velocity = velocity_of(what.step_off);
+    spec.velocity = velocity_of(what.step_off, rig.rest[what.walker].x < 0.5 * rig.rig.site.gap);
   } else {
     spec.foot = what.walker;
     spec.leg = hip + weight / kLegStiffness;
@@ -135,8 +138,11 @@ void let_go(FallStart& start, const Rig& rig, const FallCase& what) {
   while (!torn.ties.empty()) untie(torn, torn.ties.size() - 1);
   if (rig.backup.joint == Joint::ring) start.sliders = start.line.ties;
   start.step = std::min(steady_step(start.line, Scheme::leapfrog), steady_step(torn, Scheme::leapfrog));
-  const bool none_holds = what.kind == FallKind::main_failure && what.tape_strength <= 0.0;
-  if (!start.sliders.empty() || none_holds) start.line = std::move(torn);
+  // The leash ring between its leash and two strands.
+  const FallerSpec& faller = start.faller;
+  const double leash = greatest_stiffness(faller.leash, start.line.greatest_tension) / faller.leash_length;
+  start.step = std::min(start.step, kRingStep * std::sqrt(faller.ring_mass / (leash + 2.0 * start.ring_stiffness)));
+  if (!start.sliders.empty() || what.tape_strength <= 0.0) start.line = std::move(torn);
 }
 
 }  // namespace
@@ -173,19 +179,32 @@ FallStartOutcome start_of_fall(const MovingRig& rig, const FallCase& what) {
   return {std::move(start), {}};
 }
 
+namespace {
+
+// From the middle of a ring to the webbing in it, which hangs lower at a tape than the node [m].
+double distance_to(const FallStart& start, const StrandPart& part, std::size_t node, const Vec3& ring) {
+  const StrandPlace at = strand_place(part, double(node));
+  Vec3 place;
+  for (std::size_t k = 0; k < 3; ++k) place += at.weight[k] * start.places[at.node[k]];
+  return norm(place - ring);
+}
+
+}  // namespace
+
 Faller faller_of(const FallStart& start, const Rig& rig) {
   Faller faller(start.faller);
   const RingOptions leash_ring{kRingReach, start.ring_stiffness, rig.walker.leash_ring_friction.value};
   // A strand may not pull before it happens: what the ring is away from it, it is given.
   faller.add_strand(StrandRing(start.main, double(start.walker), leash_ring));
   if (start.backup) {
-    const double distance = norm(start.places[start.backup_at] - start.faller.ring);
+    const double distance = distance_to(start, *start.backup, start.backup_at, start.faller.ring);
     faller.add_strand(StrandRing(*start.backup, double(start.backup_at), leash_ring, distance));
   }
   const StrandPart all{start.line.main_nodes, start.line.nodes() - 1, false, false};
   for (const Tie& slider : start.sliders) {
     const RingOptions options{kRingReach, start.ring_stiffness, rig.backup.ring_friction.value};
-    faller.add_slider({slider.main, StrandRing(all, double(slider.backup), options)});
+    const double distance = distance_to(start, all, slider.backup, start.places[slider.main]);
+    faller.add_slider({slider.main, StrandRing(all, double(slider.backup), options, distance)});
   }
   return faller;
 }

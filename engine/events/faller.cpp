@@ -55,12 +55,16 @@ void Faller::pull_leash(double time) {
   ring_velocity_ += 1.0 / spec_.ring_mass * impulse;
 }
 
-// The spring exactly at these places; the damper as the decay that it is, so that it can only take energy.
 void Faller::pull_upper(double time) {
   if (upper_mass_ == 0.0) return;
   const Vec3 impulse = -time * upper_mass_ * kSpineFrequency * kSpineFrequency * upper_;
   upper_velocity_ += 1.0 / upper_mass_ * impulse;
   velocity_ -= 1.0 / lower_mass_ * impulse;
+}
+
+// The damper as the decay that it is, so that it can only take energy.
+void Faller::damp_upper(double time) {
+  if (upper_mass_ == 0.0) return;
   const double reduced = upper_mass_ * lower_mass_ / (upper_mass_ + lower_mass_);
   const double keeps = std::exp(-time * 2.0 * kSpineDamping * kSpineFrequency * upper_mass_ / reduced);
   const Vec3 apart = upper_velocity_ - velocity_;
@@ -69,7 +73,9 @@ void Faller::pull_upper(double time) {
   velocity_ += (1.0 - keeps) * reduced / lower_mass_ * apart;
 }
 
+// The damper goes half before the forces and half after them: so the step stays of second order.
 void Faller::kick(Motion& motion, double time) {
+  damp_upper(0.5 * time);
   const Vec3 fall{0.0, 0.0, -time * kGravity};
   velocity_ += fall, ring_velocity_ += fall, upper_velocity_ += fall;
   push_foot(motion, time);
@@ -81,6 +87,7 @@ void Faller::kick(Motion& motion, double time) {
   for (SliderRing& slider : sliders_) {
     motion.push_on(slider.node, slider.ring.kick(motion, motion.place(slider.node), time));
   }
+  damp_upper(0.5 * time);
 }
 
 void Faller::drift(double time) {

@@ -75,6 +75,7 @@ class Faller : public Beside {
   void push_foot(Motion& motion, double time);
   void pull_leash(double time);
   void pull_upper(double time);
+  void damp_upper(double time);
 
   FallerSpec spec_;
   double lower_mass_ = 0.0, upper_mass_ = 0.0;              // upper: 0 for one mass

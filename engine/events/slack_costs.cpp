@@ -73,14 +73,16 @@ void SlackCosts::fall_in_row(Row& row) {
     cost.why_not = line.why;
     return;
   }
+  if (falls_.empty()) cost.why_not = "in none of the worst main failures is the walker held";
   for (const AskedFall& asked : falls_) {
     const FallOutcome fall = run_fall(*line.rig, case_on(*line.rig, asked));
     if (!fall.result || fall.result->lost) {
       cost.why_not = fall.result ? "the leash ring runs off the broken main" : fall.why;
       return;
     }
-    cost.fall = std::max(cost.fall, fall.result->fall);
     cost.body = std::max(cost.body, fall.result->body);
+    if (fall.result->in_anchor_zone) continue;
+    cost.fall = std::max(cost.fall, fall.result->fall);
     cost.clear_height = std::max(cost.clear_height, fall.result->clear_height);
   }
 }

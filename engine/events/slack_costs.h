@@ -18,6 +18,9 @@ class SlackCosts {
   /// @param falls  the rig's own worst main failures: computed again with every slack
   SlackCosts(const Rig& rig, const Plan& plan, std::vector<AskedFall> falls);
 
+  SlackCosts(const SlackCosts&) = delete;   // the work points into this
+  SlackCosts& operator=(const SlackCosts&) = delete;
+
   std::size_t pieces() const { return work_.size(); }
   void do_piece(std::size_t piece) { work_[piece](); }
   /// After all pieces: rising slack.

@@ -6,7 +6,9 @@
 namespace spanloom {
 namespace {
 
-constexpr int kNewtonSteps = 3;
+constexpr int kNewtonSteps = 20, kMostHalvings = 12;
+constexpr double kJump = 0.25;              // in one step of time: farther than any ring runs [nodes]
+constexpr double kRounding = 1e-12;         // relative: so near to the nearest place distances cannot tell any more
 constexpr double kNearEnough = 1e-9;        // [nodes]
 constexpr double kLongestNewtonStep = 0.5;  // [nodes]
 
@@ -52,14 +54,35 @@ StrandRing::Bearing StrandRing::bearing_at(const Motion& motion, const Vec3& rin
   return at;
 }
 
-// The nearest place of the strand, by Newton steps from where it was.
+// One Newton step to the nearest place, halved until it leads nearer: around a fold of a whipping strand full steps
+// would go to and fro. @return how far it went [nodes]
+double StrandRing::step_nearer(const Motion& motion, const Vec3& ring, Bearing& at) {
+  const Bearing was = at;
+  const double from = u_;
+  double by = std::clamp(-dot(at.away, at.along) / at.full, -kLongestNewtonStep, kLongestNewtonStep);
+  if (!std::isfinite(by)) return 0.0;  // the run has gone astray; its ledger will say so
+  for (int halving = 0; halving < kMostHalvings; ++halving, by *= 0.5) {
+    u_ = std::clamp(from + by, double(part_.first), double(part_.last));
+    at = bearing_at(motion, ring);
+    if (at.distance <= was.distance * (1.0 + kRounding)) return std::abs(u_ - from);
+  }
+  u_ = from, at = was;
+  return 0.0;
+}
+
+// The nearest place of the strand, from where it was.
 StrandRing::Bearing StrandRing::find(const Motion& motion, const Vec3& ring) {
   Bearing at = bearing_at(motion, ring);
+  const double before = u_, was_beyond = std::max(0.0, at.distance - reach_);
   for (int step = 0; step < kNewtonSteps && at.full > 0.0; ++step) {
-    const double by = std::clamp(-dot(at.away, at.along) / at.full, -kLongestNewtonStep, kLongestNewtonStep);
-    u_ = std::clamp(u_ + by, double(part_.first), double(part_.last));
-    at = bearing_at(motion, ring);
-    if (std::abs(by) < kNearEnough) break;
+    if (step_nearer(motion, ring, at) < kNearEnough) break;
+  }
+  if (std::abs(u_ - before) > kJump) {
+    // Where the strand folds, a nearest place may cease to be one; then it flips over in the ring to the next. What the
+    // spring held more there is lost; nothing slid.
+    const double beyond = std::max(0.0, at.distance - reach_);
+    lost_ += 0.5 * options_.stiffness * (was_beyond * was_beyond - beyond * beyond);
+    clings_to_ += u_ - before;
   }
   return at;
 }
@@ -73,7 +96,7 @@ bool StrandRing::slips_off(const Bearing& at) const {
 // At an end of the strand u stays where it is, whatever moves: nothing to cling along.
 bool StrandRing::clings(const Bearing& at) const {
   const bool at_end = u_ <= double(part_.first) || u_ >= double(part_.last);
-  return options_.friction > 0.0 && !at_end && at.full > 0.0;
+  return options_.friction > 0.0 && !at_end && at.full > 0.0 && norm(at.along) > 0.0;
 }
 
 void StrandRing::let_go(const Bearing& at) {

@@ -60,6 +60,7 @@ class StrandRing {
   // The nearest place p and its derivatives along the strand; away = p - ring; full: of the distance, by u twice.
   struct Bearing { StrandPlace place; Vec3 away, along, bend; double distance, full; };
   Bearing find(const Motion& motion, const Vec3& ring);
+  double step_nearer(const Motion& motion, const Vec3& ring, Bearing& at);
   Bearing bearing_at(const Motion& motion, const Vec3& ring) const;
   bool slips_off(const Bearing& bearing) const;
   bool clings(const Bearing& at) const;

@@ -112,6 +112,9 @@ LateralSpectrum::LateralSpectrum(const LateralFrequencies& frequencies) : count_
     throw InputError("spectrum", std::to_string(sigma) + " rad/s", "a sigma above 0 rad/s",
                      "about 5 over the longest time asked for serves");
   }
+  if (!(frequencies.loop_drag >= 0.0) || !std::isfinite(frequencies.loop_drag)) {
+    throw InputError("spectrum", std::to_string(frequencies.loop_drag) + " 1/s", "a drag not below 0 1/s");
+  }
   s2_.resize((count_ + LaneComplex::kWide - 1) / LaneComplex::kWide);
   for (std::size_t i = 0; i < s2_.size() * LaneComplex::kWide; ++i) {
     const double omega = frequencies.omega[std::min(i, count_ - 1)];  // the last fills up its group
@@ -122,6 +125,13 @@ LateralSpectrum::LateralSpectrum(const LateralFrequencies& frequencies) : count_
     const std::size_t lane = i % LaneComplex::kWide;
     group.re[lane / kLanes][lane % kLanes] = sigma * sigma - omega * omega;
     group.im[lane / kLanes][lane % kLanes] = 2.0 * sigma * omega;
+  }
+  loop_s2_ = s2_;
+  for (std::size_t i = 0; i < loop_s2_.size() * LaneComplex::kWide; ++i) {
+    const std::size_t lane = i % LaneComplex::kWide;
+    LaneComplex& group = loop_s2_[i / LaneComplex::kWide];
+    group.re[lane / kLanes][lane % kLanes] += frequencies.loop_drag * sigma;
+    group.im[lane / kLanes][lane % kLanes] += frequencies.loop_drag * frequencies.omega[std::min(i, count_ - 1)];
   }
 }
 
@@ -168,12 +178,13 @@ void LateralSpectrum::condense(const Run& run, const LaneComplex& s2, Ends& ends
   ends = {ends.near + near, ends.cross + hold, ends.far + pivot};
 }
 
-void LateralSpectrum::condense_all(const LaneComplex& s2) {
+void LateralSpectrum::condense_all(std::size_t group) {
+  const LaneComplex& s2 = s2_[group];
   for (std::size_t bay = 0; bay < ends_.size(); ++bay) {
     ends_[bay] = {};
     if (bay_kept_[bay]) condense<true>(main_[bay], s2, ends_[bay]);
     else condense<false>(main_[bay], s2, ends_[bay]);
-    if (!loop_.empty()) condense<false>(loop_[bay], s2, ends_[bay]);
+    if (!loop_.empty()) condense<false>(loop_[bay], loop_s2_[group], ends_[bay]);
   }
   LaneComplex carried{};
   for (std::size_t t = 0; t < tape_.size(); ++t) {
@@ -252,7 +263,7 @@ void LateralSpectrum::solve(std::span<const std::size_t> driven, std::span<const
   receptance_.resize(driven.size() * groups);
   displacement_.resize(driven.size() * asked_ * groups);
   for (std::size_t g = 0; g < groups; ++g) {
-    condense_all(s2_[g]);
+    condense_all(g);
     for (std::size_t d = 0; d < driven.size(); ++d) {
       push(driven[d]);
       receptance_[d * groups + g] = moved(driven[d]);

@@ -38,6 +38,9 @@ LateralLine lateral_line(const MotionLine& line, const std::vector<Vec3>& places
 struct LateralFrequencies {
   double sigma = 0.0;          ///< > 0 [rad/s]
   std::vector<double> omega;   ///< [rad/s]
+  /// Drag on the loops: speed that the backup's nodes between tapes lose a second, as a share of their speed [1/s].
+  /// It stands in for what snapping loops lose in large swings.
+  double loop_drag = 0.0;
 };
 
 /// Complex numbers worked on side by side.
@@ -83,7 +86,7 @@ class LateralSpectrum {
   struct Ends { LaneComplex near, cross, far; };    // what a bay adds to the tapes at its ends
 
   template <bool kKeep> void condense(const Run& run, const LaneComplex& s2, Ends& ends);
-  void condense_all(const LaneComplex& s2);
+  void condense_all(std::size_t group);
   void push(std::size_t node);
   void move_bay(std::size_t bay);
   LaneComplex moved(std::size_t node);
@@ -94,7 +97,7 @@ class LateralSpectrum {
   }
 
   std::size_t count_ = 0;
-  std::vector<LaneComplex> s2_;                     // s^2, in groups
+  std::vector<LaneComplex> s2_, loop_s2_;           // s^2, in groups; of loops s^2 + drag s
   LateralLine line_;
   std::vector<double> before_;                      // spring before each node, and one after the last
   std::vector<Run> main_, loop_;                    // one a bay; ends that are not tapes lie in the outer bays

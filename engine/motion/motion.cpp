@@ -166,38 +166,6 @@ void Motion::set_velocity(std::size_t node, const Vec3& velocity) {
   note_start();
 }
 
-void Motion::push_on(std::size_t node, const Vec3& impulse) {
-  const auto push = [&](std::size_t at) {
-    v_[0][at] += per_mass_[at] * impulse.x, v_[1][at] += per_mass_[at] * impulse.y, v_[2][at] += per_mass_[at] * impulse.z;
-  };
-  push(node);
-  if (twin_[node] >= 0) push(std::size_t(twin_[node]));
-}
-
-// Force of a bar on its near node.
-Vec3 Motion::pull_of(std::size_t bar) const {
-  if (!line_.is_bar(bar)) return {};
-  const Vec3 reach = place(bar + 1) - place(bar);
-  const double length = norm(reach);
-  return length > 0.0 ? tension(bar) / length * reach : Vec3{};
-}
-
-Vec3 Motion::tie_force(std::size_t tie) const {
-  const std::size_t node = line_.ties[tie].backup;
-  return pull_of(node) - pull_of(node - 1) + Vec3{0.0, 0.0, -kGravity * line_.ties[tie].backup_mass};
-}
-
-void Motion::tear(std::size_t index) {
-  const std::size_t main = line_.ties.at(index).main, backup = line_.ties[index].backup;
-  untie(line_, index);
-  twin_[main] = twin_[backup] = -1;
-  set_up_mass(main);
-  set_up_mass(backup);
-  const auto special = std::find_if(specials_.begin(), specials_.end(), [&](const Special& s) { return s.node == main; });
-  special->tied = -1;
-  if (std::none_of(drive_.pushes.begin(), drive_.pushes.end(), [&](const Push& p) { return p.node == main; })) specials_.erase(special);
-}
-
 // What holds a moved point pulls on the line as much as its bars pull back: for half a kick with the branches as they
 // were, for half as they are after it; the bars are where they are before it drifts.
 void Motion::work_of_moved(double time) {

@@ -116,7 +116,8 @@ class Motion {
   /// Changes the velocity of a node by an impulse [N s]; of both nodes where it is tied. For Beside.
   void push_on(std::size_t node, const Vec3& impulse);
   const std::vector<Tie>& ties() const { return line_.ties; }
-  /// Force that a tie carries from the backup to the main now [N], its own inertia left out.
+  /// Force that a tie carries from the backup to the main now [N], with what pushed on the backup's node in the last
+  /// kick, its own inertia left out.
   Vec3 tie_force(std::size_t tie) const;
   /// A tape tears: its two nodes move on apart. Ties after it count one less. @throws InputError as untie()
   void tear(std::size_t tie);
@@ -183,6 +184,9 @@ class Motion {
   double decay_of_ = -1.0;                  // the time that decay_ is for [s]
   std::vector<Special> specials_;
   std::vector<std::ptrdiff_t> twin_;        // the node tied to each node, or -1
+  struct Pushed { std::size_t node; Vec3 impulse; };
+  std::vector<Pushed> pushed_;              // from beside, in the last kick
+  double pushed_for_ = 0.0;                 // how long that kick was [s]
   std::vector<Vec3> moved_from_;
   std::vector<MovedBar> moved_bars_;
   double put_in_ = 0.0, lost_in_webbing_ = 0.0, lost_to_air_ = 0.0, at_start_ = 0.0;

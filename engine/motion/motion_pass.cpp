@@ -139,7 +139,11 @@ void Motion::pass_one_run(const Fours& fours, const Kick& kick, Carry& carry) {
 
 // Kick at the time that it is, then drift.
 void Motion::pass(const Kick& kick) {
-  if (drive_.beside) drive_.beside->kick(*this, kick.time);
+  if (drive_.beside) {
+    pushed_.clear();
+    pushed_for_ = kick.time;
+    drive_.beside->kick(*this, kick.time);
+  }
   for (Special& s : specials_) s.place = place(s.node), s.velocity = velocity(s.node), s.push = {};
   for (const Push& push : drive_.pushes) {
     for (Special& s : specials_) {

@@ -203,7 +203,10 @@ void check_leash(const Walker& walker, std::size_t webbings, Finder& find) {
     find.add("walker.leash_webbing", "an unknown webbing", "one of [webbing.*]");
   }
   find.share("walker.leash_keeps", walker.leash_keeps.value);
-  find.above("walker.leash_ring_mass", walker.leash_ring_mass.value, 0.0, "kg");
+  constexpr double kLightestRing = 0.010, kHeaviestRing = 5.0;  // [kg]
+  if (!(walker.leash_ring_mass.value >= kLightestRing && walker.leash_ring_mass.value <= kHeaviestRing)) {
+    find.add("walker.leash_ring_mass", fmt::format("{:.4g} kg", walker.leash_ring_mass.value), "a mass from 10 g to 5 kg");
+  }
   find.friction("walker.leash_ring_friction", walker.leash_ring_friction.value);
 }
 

@@ -150,6 +150,8 @@ struct AnchorPoint {
   std::optional<double> strength;    ///< [N]
 };
 
+enum class AnchorEnd { near, far };
+
 /// How the legs share: each of its own fixed length, or one sling that runs through all points and the master point.
 enum class LegKind { fixed, equalising };
 

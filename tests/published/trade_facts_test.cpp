@@ -1,4 +1,4 @@
-// What riggers say of tapes and shakes, asked of the full motion. Common practice, no source: there is no published
+// What riggers say of tapes, shakes and falls, asked of the full motion. Common practice, no source: there is no published
 // number, only the order of things. Line: 16 m, 2.5 kN, nine bays, drop 0.12 m (short_rig.h, invented webbing).
 #include <gtest/gtest.h>
 
@@ -6,6 +6,7 @@
 #include <random>
 
 #include "motion/shake.h"
+#include "support/fall_cases.h"
 #include "support/short_rig.h"
 
 namespace spanloom {
@@ -95,6 +96,65 @@ TEST(TwiceTheSpacing, NeedsAQuarterOfTheSlackForTheSameDrop) {
     return length / moving.bay_length[middle] - 1.0;
   };
   EXPECT_NEAR(slack(2.0) / slack(4.0), 4.0, 0.15);
+}
+
+// ---- Falls
+
+// Somebody stands in the middle and the main fails beside them or at the near anchor. Means over hair-fine different
+// masses, since one run is one draw here, too.
+enum class Fails { beside_the_walker, at_the_anchor };
+struct MeanFall { double fall = 0.0, body = 0.0; };  // [m], [N]
+MeanFall mean_fall(const Rig& of, Fails where, double tape_strength = kTapesHold) {
+  constexpr int kDraws = 3;
+  MeanFall mean;
+  for (int draw = 0; draw < kDraws; ++draw) {
+    Rig rig = of;
+    rig.walker.mass *= 1.0 + 1e-9 * draw;
+    const MovingRig line = moving(rig);
+    const std::size_t walker = middle_of(line);
+    const FallResult fall = fall_of(line, failure(walker, where == Fails::at_the_anchor ? 0 : walker, tape_strength));
+    mean.fall += fall.fall / kDraws;
+    mean.body += fall.body / kDraws;
+  }
+  return mean;
+}
+
+Rig with_slack(double times) {
+  Rig rig = short_rig();
+  rig.backup.amount = SlackShare{{times * kShortSlack}};
+  return rig;
+}
+
+// Found for half, once and twice the slack: 3.62, 3.68, 3.80 m where tapes hold and the main fails beside the walker, 3.58,
+// 3.64, 3.76 m where it fails at the anchor; 4.46, 4.61, 4.93 m where tapes tear at 150 N, either way.
+TEST(MoreSlackInTheBackup, DropsTheWalkerFurther) {
+  for (const Fails where : {Fails::beside_the_walker, Fails::at_the_anchor}) {
+    for (const double tapes : {kTapesHold, 150.0}) {
+      const double half = mean_fall(with_slack(0.5), where, tapes).fall, once = mean_fall(with_slack(1.0), where, tapes).fall;
+      const double twice = mean_fall(with_slack(2.0), where, tapes).fall;
+      EXPECT_GT(once, half);
+      EXPECT_GT(twice, once);
+      EXPECT_GT(twice, 1.03 * half);
+    }
+  }
+}
+
+Rig on_rings() {
+  Rig rig = short_rig();
+  rig.backup.joint = Joint::ring;
+  return rig;
+}
+
+// Found: 3.67 m and 4.0 kN taped, 4.59 m and 4.7 kN on rings, 4.59 m and 4.7 kN where tapes tear, wherever the main fails.
+TEST(TapesThatHold, DropTheWalkerLessThanRingsOrTapesThatTear) {
+  for (const Fails where : {Fails::beside_the_walker, Fails::at_the_anchor}) {
+    const MeanFall taped = mean_fall(short_rig(), where), rings = mean_fall(on_rings(), where);
+    const MeanFall torn = mean_fall(short_rig(), where, 150.0);
+    EXPECT_LT(taped.fall, 0.9 * rings.fall);
+    EXPECT_LT(taped.fall, 0.9 * torn.fall);
+    EXPECT_LT(taped.body, rings.body);
+    EXPECT_LT(taped.body, torn.body);
+  }
 }
 
 }  // namespace

@@ -64,7 +64,7 @@ TEST(RigErrors, OfTheLeash) {
             "rig.toml:20:8: walker.body: read \"two\", expected \"one mass\" or \"two masses\"\n");
   EXPECT_EQ(complaints(small_rig() + "leash_keeps = \"0 %\"\nleash_ring_mass = \"0 g\"\nleash_ring_friction = 1.5\n"),
             "rig.toml:19:15: walker.leash_keeps: read \"0 %\", expected more than 0 % and at most 100 %\n"
-            "rig.toml:20:19: walker.leash_ring_mass: read \"0 g\", expected more than 0 kg\n"
+            "rig.toml:20:19: walker.leash_ring_mass: read \"0 g\", expected a mass from 10 g to 5 kg\n"
             "rig.toml:21:23: walker.leash_ring_friction: read 1.5, expected at least 0 and at most 1\n");
   EXPECT_EQ(complaints(small_rig() + "leash_ring_friction = \"15 %\"\n"),
             "rig.toml:19:23: walker.leash_ring_friction: read \"15 %\", expected a plain number, such as 0.15\n");

@@ -1,0 +1,25 @@
+// A layout: where the tapes go and how much backup hangs in every bay.
+#pragma once
+
+#include <vector>
+
+#include "rig/rig.h"
+#include "statics/plan.h"
+
+namespace spanloom {
+
+struct Layout {
+  std::vector<double> bays;    ///< natural length of main in each, end hardware not counted [m], > 0
+  std::vector<double> slack;   ///< of each bay [-]
+
+  bool operator==(const Layout&) const = default;
+};
+
+/// The layout of a planned rig.
+Layout layout_of(const Plan& plan);
+
+/// The rig taped so: its spacing at given places, its backup with a share of slack for every bay, all else as it was.
+/// @throws InputError "layout" where the numbers of bays and slacks differ or a bay is not above 0
+Rig with_layout(const Rig& rig, const Layout& layout);
+
+}  // namespace spanloom
