@@ -5,13 +5,12 @@
 #include <memory>
 #include <vector>
 
-#include "base/input_error.h"
 #include "checks/check_catch.h"
 #include "events/catch_report.h"
 #include "files/catch_csv.h"
 #include "files/catch_json.h"
 #include "files/png.h"
-#include "progress.h"
+#include "long_run.h"
 #include "report_options.h"
 #include "sheet/catch_text.h"
 #include "sheet/fall_picture.h"
@@ -22,20 +21,8 @@ namespace {
 
 CatchReportOutcome catch_of(const RigFile& file, const Plan& plan, const LongRunOptions& options,
                             const StopOnInterrupt& interrupt) {
-  ProgressLine line("catching:");
-  CatchReportOptions asked;
-  asked.quick = options.quick;
-  asked.threads = options.threads;
-  asked.units = options.report.unit_system();
-  asked.progress = [&](std::size_t done, std::size_t all) {
-    line.show(done, all);
-    return !interrupt.asked();
-  };
-  try {
-    return make_catch_report(file.rig, plan, asked);
-  } catch (const InputError& error) {
-    throw file.locate(error);
-  }
+  const auto make = [&](const CatchReportOptions& asked) { return make_catch_report(file.rig, plan, asked); };
+  return run_long<CatchReportOptions>("catching:", file, options, interrupt, make);
 }
 
 void add_picture(const Rig& rig, const CatchReport& report, const FallResult* fall, const std::string& name,
@@ -49,7 +36,7 @@ void add_picture(const Rig& rig, const CatchReport& report, const FallResult* fa
 void write_results(const std::string& folder, const Rig& rig, const Plan& plan, const CatchReport& report,
                    const CatchVerdicts& verdicts, const SheetInfo& info) {
   std::vector<OutputFile> files = {{"catch.json", catch_json(rig, report, verdicts)},
-                                   {"catch.csv", falls_csv(report)},
+                                   {"catch.csv", falls_csv(rig, report)},
                                    {"fall-path.csv", fall_path_csv(report)}};
   add_picture(rig, report, pictured_fall(report.main_failure), "fall-main-failure", info.units, files);
   add_picture(rig, report, pictured_fall(report.leash_fall), "fall-leash", info.units, files);
@@ -97,7 +84,8 @@ Command add_catch_command(CLI::App& app) {
       *command, *options,
       "catch.json, catch.csv, fall-path.csv, pictures of the worst falls as SVG and PNG, and the sheet with "
       "the falls",
-      "Fewer places, no table of costs: a first look");
+      "No places between the searched ones, no walkers who sit or hang when the main fails, no table of costs: a "
+      "first look");
   return {command, [options] { return run(*options); }};
 }
 

@@ -5,13 +5,12 @@
 #include <memory>
 #include <vector>
 
-#include "base/input_error.h"
 #include "checks/verdicts.h"
 #include "files/png.h"
 #include "files/shake_csv.h"
 #include "files/shake_json.h"
+#include "long_run.h"
 #include "motion/shake_report.h"
-#include "progress.h"
 #include "report_options.h"
 #include "sheet/return_picture.h"
 #include "sheet/shake_text.h"
@@ -21,20 +20,8 @@ namespace spanloom {
 namespace {
 
 ShakeReportOutcome shake_of(const RigFile& file, const LongRunOptions& options, const StopOnInterrupt& interrupt) {
-  ProgressLine line("shaking:");
-  ShakeReportOptions asked;
-  asked.quick = options.quick;
-  asked.threads = options.threads;
-  asked.units = options.report.unit_system();
-  asked.progress = [&](std::size_t done, std::size_t all) {
-    line.show(done, all);
-    return !interrupt.asked();
-  };
-  try {
-    return make_shake_report(file.rig, asked);
-  } catch (const InputError& error) {
-    throw file.locate(error);
-  }
+  const auto make = [&](const ShakeReportOptions& asked) { return make_shake_report(file.rig, asked); };
+  return run_long<ShakeReportOptions>("shaking:", file, options, interrupt, make);
 }
 
 void write_results(const std::string& folder, const Rig& rig, const ShakeReport& report,

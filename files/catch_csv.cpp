@@ -27,18 +27,19 @@ std::string quoted(const std::string& words) {
   return out + '"';
 }
 
-std::string row_of(const FallResult& fall) {
+std::string row_of(const Rig& rig, const FallResult& fall) {
   const bool failure = fall.what.kind == FallKind::main_failure;
   const auto if_held = [&](double value, int digits) { return fall.lost ? std::string() : cell(value, digits); };
   const bool tears = failure && std::isfinite(fall.what.tape_strength);
-  return fmt::format("{},{:.3f},{},{},{},{},{},{},{},{},{},{},{:.1f},{:.1f},{:.1f},{:.1f},{},{},{},{},{:.3f},{:.2e}\n",
+  return fmt::format("{},{:.3f},{},{},{},{},{},{},{},{},{},{},{:.1f},{:.1f},{:.1f},{:.1f},{},{},{},{},{:.3f},{:.2e},{}\n",
                      kind_name(fall), fall.walker_m, cell(fall.cut_m, 3), quoted(fall.cut_words),
                      name_of(fall.what.posture), failure ? "" : name_of(fall.what.step_off), name_of(fall.what.ring),
-                     failure ? tapes_word(fall) : "", tears ? cell(fall.what.tape_strength, 1) : "",
+                     failure ? tapes_word(rig, fall) : "", tears ? cell(fall.what.tape_strength, 1) : "",
                      fall.lost ? "yes" : "no", if_held(fall.fall, 3), if_held(fall.body, 1), fall.backup, fall.main,
                      norm(fall.near), norm(fall.far), if_held(fall.clear_height, 3),
                      fall.lost ? "" : cell(fall.clearance, 3), fall.lost ? "" : cell(fall.wall, 3),
-                     if_held(fall.lowest_time, 3), fall.time, fall.ledger.drift);
+                     if_held(fall.lowest_time, 3), fall.time, fall.ledger.drift,
+                     fall.in_anchor_zone ? "yes" : "no");
 }
 
 void add_path(const FallResult* fall, std::string& out) {
@@ -51,13 +52,13 @@ void add_path(const FallResult* fall, std::string& out) {
 
 }  // namespace
 
-std::string falls_csv(const CatchReport& report) {
+std::string falls_csv(const Rig& rig, const CatchReport& report) {
   std::string out =
       "kind,walker [m],cut [m],cut at,posture,step off,ring,tapes,tape strength [N],lost,fall [m],body [N],backup [N],"
       "main [N],near anchor [N],far anchor [N],clear height [m],over the ground [m],to a wall [m],lowest [s],"
-      "followed [s],drift [J]\n";
-  for (const FallResult& fall : report.main_failure) out += row_of(fall);
-  for (const FallResult& fall : report.leash_fall) out += row_of(fall);
+      "followed [s],drift [J],from an anchor zone\n";
+  for (const FallResult& fall : report.main_failure) out += row_of(rig, fall);
+  for (const FallResult& fall : report.leash_fall) out += row_of(rig, fall);
   return out;
 }
 

@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "checks/catch_warnings.h"
 #include "checks/catch_words.h"
 #include "files/json_values.h"
 
@@ -16,12 +17,13 @@ constexpr int kCatchFormat = 1;
 /// Null for tapes that never tear.
 Json tape_strength(double strength) { return std::isfinite(strength) ? Json(strength) : Json(nullptr); }
 
-void put_case(Json& out, const FallResult& fall) {
+void put_case(Json& out, const Rig& rig, const FallResult& fall) {
   out["walker_m"] = finite(fall.walker_m);
+  out["in_anchor_zone"] = fall.in_anchor_zone;
   if (fall.what.kind == FallKind::main_failure) {
     out["cut_m"] = optional(fall.cut_m);
     out["cut_at"] = fall.cut_words;
-    out["tapes"] = tapes_word(fall);
+    out["tapes"] = tapes_word(rig, fall);
     out["tape_strength_N"] = tape_strength(fall.what.tape_strength);
     out["tapes_torn"] = fall.torn;
   } else {
@@ -66,11 +68,11 @@ void put_certificate(Json& out, const FallResult& fall) {
   out["drift"] = fall.turned_over > 0.0 ? finite(fall.ledger.drift / fall.turned_over) : 0.0;
 }
 
-Json falls_json(const std::vector<FallResult>& falls) {
+Json falls_json(const Rig& rig, const std::vector<FallResult>& falls) {
   Json out = Json::array();
   for (const FallResult& fall : falls) {
     Json one;
-    put_case(one, fall);
+    put_case(one, rig, fall);
     put_body(one, fall);
     put_line(one, fall);
     put_certificate(one, fall);
@@ -98,6 +100,7 @@ Json states_json(const std::vector<AnchorState>& states) {
     Json without = Json::array();
     for (const auto& legs : state.without) without.push_back(legs_json(legs));
     out.push_back({{"state", state.state},
+                   {"cannot_hold", state.cannot_hold},
                    {"load_N", finite(norm(state.force))},
                    {"load_vector_N", vector_of(state.force)},
                    {"legs", legs_json(state.legs)},
@@ -118,6 +121,7 @@ Json anchor_json(const AnchorSpec& anchor, const std::vector<AnchorState>& state
 Json search_json(const FallSearch& search) {
   return {{"events", search.events},
           {"failed", search.failed},
+          {"lost", search.lost},
           {"told", search.told},
           {"mesh_change_body", finite(search.mesh_change_body)},
           {"mesh_change_fall", finite(search.mesh_change_fall)},
@@ -151,12 +155,13 @@ std::string catch_json(const Rig& rig, const CatchReport& report, const CatchVer
   Json& out = document["catch"];
   out["complete"] = !report.stopped;
   out["quick"] = report.quick;
-  const bool known = report.clear_height_needed > 0.0;
-  out["clear_height_needed_m"] = known ? Json(finite(report.clear_height_needed)) : Json(nullptr);
-  out["clear_height_at_m"] = known ? Json(finite(report.clear_height_at)) : Json(nullptr);
-  out["main_failure"] = falls_json(report.main_failure);
+  out["warnings"] = catch_warnings(rig, report, verdicts.falls, UnitSystem::metric);
+  const std::optional<double> clear_height = clear_height_told(report);
+  out["clear_height_needed_m"] = optional(clear_height);
+  out["clear_height_at_m"] = clear_height ? Json(finite(report.clear_height_at)) : Json(nullptr);
+  out["main_failure"] = falls_json(rig, report.main_failure);
   out["worst_main_failure"] = worst_json(report.main_failure, report.worst_failure);
-  out["leash_fall"] = falls_json(report.leash_fall);
+  out["leash_fall"] = falls_json(rig, report.leash_fall);
   out["worst_leash_fall"] = worst_json(report.leash_fall, report.worst_leash_fall);
   out["tape_strength_known"] = report.tape_strength_known;
   out["search"] = search_json(report.search);

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "checks/catch_checks.h"
+#include "checks/catch_warnings.h"
 #include "checks/catch_words.h"
 #include "checks/distance.h"
 #include "checks/run_strength.h"
@@ -20,13 +21,17 @@ Check search_check(const JudgedCatch& of) {
   Check check{"catch_search", "Falls that gave no number", double(report.search.failed), 0.0, "falls"};
   check.at_most = true;
   check.verdict = is_of_part(report) ? Verdict::caution : Verdict::ok;
-  check.words = fmt::format("{} falls computed to find the worst, {} of them once more on a finer mesh.",
-                            report.search.events, report.search.told);
+  check.words = fmt::format("{} falls computed to find the worst{}.", report.search.events,
+                            report.search.told > 0
+                                ? fmt::format(", {} of them once more on a finer mesh", report.search.told) : "");
   if (report.search.events == 0) leave_open(check);
   if (report.search.failed > 0) {
-    check.words += " Where the energy does not add up there is no number; the worst may be among those.";
+    check.words += " Some have no proven rest, or energy that does not add up: the worst may be among those.";
   }
-  if (report.quick) check.words += " A quick look: what lies between the searched places was not searched.";
+  if (report.quick) {
+    check.words += " A quick look: what lies between the searched places, and walkers who sit or hang when the main "
+                   "fails, were not searched.";
+  }
   if (report.stopped) check.words += " Stopped before the end: the worst may be among what was not done.";
   return check;
 }
@@ -79,7 +84,10 @@ std::vector<Check> judge_catch(const Rig& rig, const CatchReport& report, UnitSy
     checks.insert(checks.end(), part.begin(), part.end());
   }
   checks.push_back(search_check(of));
-  for (Check& check : checks) hold_back_part(report, check);
+  for (Check& check : checks) {
+    hold_back_part(report, check);
+    say_break(check);
+  }
   return checks;
 }
 

@@ -33,7 +33,7 @@ Check whole_check(const JudgedCatch& of, const Side& side) {
   if (load(other) > load(worst)) worst = other;
   Check check;
   if (load(worst) > 0.0) {
-    check = anchor_strength(of.rig, side.key, load(worst), event_words(*worst, of.units), of.units);
+    check = anchor_strength(of.rig, side.key, load(worst), event_words(of.rig, *worst, of.units), of.units);
   } else {
     add_anchor_ratio_limit(of.rig, check);
     leave_without_falls(of, FallKind::main_failure, check);
@@ -98,6 +98,20 @@ void set_number(const WeakestPoint& weakest, Check& check) {
   }
 }
 
+// No number where the legs cannot hold a force at all: then the points carry nothing, and the rig hangs on nothing.
+// @return whether that is so
+bool stop_legs(const Side& side, Check& check) {
+  std::string words;
+  for (const AnchorState& state : side.states) {
+    if (state.cannot_hold) words += fmt::format("{}{} ({})", words.empty() ? "" : "; ", state.state, state.why);
+  }
+  if (words.empty()) return false;
+  leave_open(check);
+  check.verdict = Verdict::stop;
+  check.words = fmt::format("The legs cannot hold the line: {}. Place the points so that the legs pull against it.", words);
+  return true;
+}
+
 // Points nobody gave a strength, and states that gave no loads, keep a check from saying ok.
 void add_unknown(const Side& side, Check& check) {
   const auto add = [&check](const std::string& words) {
@@ -117,6 +131,7 @@ void add_unknown(const Side& side, Check& check) {
 
 Check all_there_check(const JudgedCatch& of, const Side& side) {
   Check check = points_check(of, side, "points", "strength of each point / its greatest load in any state");
+  if (stop_legs(side, check)) return check;
   WeakestPoint weakest(side, of.units);
   for (const AnchorState& state : side.states) {
     if (state.legs) weakest.meet(*state.legs, state.state, "");
@@ -142,6 +157,7 @@ std::string losses_not_held(const Side& side) {
 
 Check one_gone_check(const JudgedCatch& of, const Side& side) {
   Check check = points_check(of, side, "point_gone", "strength of the points left / their load, one point gone");
+  if (stop_legs(side, check)) return check;
   const double wanted = check.limit;
   check.limit = 1.0;
   WeakestPoint weakest(side, of.units);

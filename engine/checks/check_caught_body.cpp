@@ -1,6 +1,5 @@
 // Whether anything holds the walker, what the catch puts on the body, and what the leash has left.
 #include <algorithm>
-#include <iterator>
 
 #include <fmt/format.h>
 
@@ -12,10 +11,7 @@ namespace spanloom {
 namespace {
 
 Check held_check(const JudgedCatch& of) {
-  const auto lost = [](const std::vector<FallResult>& falls) {
-    return std::count_if(falls.begin(), falls.end(), [](const FallResult& fall) { return fall.lost; });
-  };
-  const auto count = lost(of.report.main_failure) + lost(of.report.leash_fall);
+  const std::size_t count = lost_falls(of.report);
   Check check{"catch_held", "Falls in which nothing holds the walker", double(count), 0.0, "falls"};
   check.at_most = true;
   const Stated<LeashRing>& ring = of.rig.walker.leash_ring;
@@ -31,11 +27,19 @@ Check held_check(const JudgedCatch& of) {
     if (of.report.main_failure.empty() || of.report.leash_fall.empty()) leave_open(check);
     return check;
   }
-  const auto& falls = lost(of.report.main_failure) > 0 ? of.report.main_failure : of.report.leash_fall;
+  const auto& falls = lost_in(of.report.main_failure) > 0 ? of.report.main_failure : of.report.leash_fall;
   const auto first = std::find_if(falls.begin(), falls.end(), [](const FallResult& fall) { return fall.lost; });
   check.verdict = Verdict::stop;
-  check.words = fmt::format("The leash ring leaves the line: {}.", event_words(*first, of.units));
+  check.words = "The leash ring leaves the line";
+  check.words += first == falls.end() ? ", and nothing holds the walker."
+                                      : fmt::format(": {}.", event_words(of.rig, *first, of.units));
   return check;
+}
+
+const char* cure_of(FallKind kind, const FallResult& worst) {
+  if (main_tugs(worst)) return " Tie the hardware of the main back to something sound, so that it does not fly.";
+  return kind == FallKind::main_failure ? " A backup or a leash that stretches more catches softer."
+                                        : " A shorter leash, or one that stretches more, catches softer.";
 }
 
 Check body_check(const JudgedCatch& of, FallKind kind) {
@@ -58,11 +62,12 @@ Check body_check(const JudgedCatch& of, FallKind kind) {
   check.verdict = check.value > check.limit ? Verdict::stop : Verdict::ok;
   check.words = fmt::format("{}: {}. 6 kN is what EN 355 lets an energy absorber put on a body in work at height; it is "
                             "borrowed to compare with, no figure is published for highlines.",
-                            quantity_text(worst->body, Measure::force, of.units), event_words(*worst, of.units));
-  if (check.verdict == Verdict::stop) {
-    check.words += failure ? " A backup or a leash that stretches more catches softer."
-                           : " A shorter leash, or one that stretches more, catches softer.";
+                            quantity_text(worst->body, Measure::force, of.units), event_words(of.rig, *worst, of.units));
+  if (main_tugs(*worst)) {
+    check.words += " The body feels more than the backup carries: the loose main tugs at the leash ring as it shoots "
+                   "through. How hard is a matter of chance.";
   }
+  if (check.verdict == Verdict::stop) check.words += cure_of(kind, *worst);
   return check;
 }
 
@@ -90,7 +95,7 @@ Check leash_check(const JudgedCatch& of) {
   check.words = fmt::format("{}: {} left of {} against {} ({}).", webbing.name,
                             quantity_text(left, Measure::force, of.units),
                             quantity_text(webbing.strength, Measure::force, of.units),
-                            quantity_text(greatest->body, Measure::force, of.units), event_words(*greatest, of.units));
+                            quantity_text(greatest->body, Measure::force, of.units), event_words(of.rig, *greatest, of.units));
   if (check.verdict == Verdict::stop) check.words += " Use a stronger leash or better ends.";
   return check;
 }

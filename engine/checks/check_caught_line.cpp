@@ -16,7 +16,7 @@ std::vector<PieceForce> pieces_under(const Rig& rig, const WebbingRun& run, cons
   std::vector<PieceForce> forces;
   for (std::size_t i = 0; i < run.segments.size(); ++i) {
     PieceForce force;
-    force.name = fmt::format("{} segment {} ({})", line, i + 1, rig.webbings[run.segments[i].webbing].name);
+    force.name = segment_name(rig, run, line, i);
     force.index = i;
     force.at_near_anchor = i == 0;
     force.at_far_anchor = i + 1 == run.segments.size();
@@ -26,7 +26,7 @@ std::vector<PieceForce> pieces_under(const Rig& rig, const WebbingRun& run, cons
     const Link& link = link_of(run, i);
     if (link.length == 0.0 && link.mass == 0.0 && !link.strength) continue;
     PieceForce force;
-    force.name = fmt::format("{} {}", line, link.name);
+    force.name = link_name(run, line, i);
     force.kind = Piece::Kind::link;
     force.index = i;
     forces.push_back(std::move(force));
@@ -38,9 +38,12 @@ std::vector<PieceForce> pieces_under(const Rig& rig, const WebbingRun& run, cons
 PulledRun backup_of(const JudgedCatch& of) {
   PulledRun run{of.rig, of.rig.backup.run, "backup", "Main failure: backup", of.units, {}};
   if (const FallResult* fall = fall_at(of.report.main_failure, of.report.worst_failure.backup)) {
-    run.forces = pieces_under(of.rig, run.run, run.key, fall->backup, event_words(*fall, of.units));
+    run.forces = pieces_under(of.rig, run.run, run.key, fall->backup, event_words(of.rig, *fall, of.units));
   }
-  run.webbing_cure = " Use a stronger backup or better ends; look in the table of costs what other slack does.";
+  run.webbing_cure = of.report.costs.empty()
+                         ? " Use a stronger backup or better ends."
+                         : " Use a stronger backup or better ends; the table of costs in the report says what other slack "
+                           "does.";
   run.link_cure = " Use a stronger one.";
   return run;
 }
@@ -51,7 +54,7 @@ PulledRun main_of(const JudgedCatch& of) {
   const auto fall = std::max_element(falls.begin(), falls.end(),
                                      [](const FallResult& a, const FallResult& b) { return a.main < b.main; });
   if (fall != falls.end()) {
-    run.forces = pieces_under(of.rig, run.run, run.key, fall->main, event_words(*fall, of.units));
+    run.forces = pieces_under(of.rig, run.run, run.key, fall->main, event_words(of.rig, *fall, of.units));
   }
   run.webbing_cure = " Rig less tension, better ends or a stronger main.";
   run.link_cure = " Use a stronger one or less tension.";

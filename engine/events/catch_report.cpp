@@ -37,7 +37,9 @@ class Catcher {
     // Stopped before the worst were told: those of the search are better than nothing, and the report says so.
     if (report_.main_failure.empty()) take(searched, FallKind::main_failure);
     if (report_.leash_fall.empty()) take(searched, FallKind::leash_fall);
-    if (report_.main_failure.empty() || report_.leash_fall.empty()) return {std::nullopt, why_nothing(searched)};
+    const bool some = !report_.main_failure.empty() || !report_.leash_fall.empty();
+    const bool all = !report_.main_failure.empty() && !report_.leash_fall.empty();
+    if (report_.stopped ? !some : !all) return {std::nullopt, why_nothing(searched)};
     order();
     note_clear_height();
     report_.near = anchor_states(rig_, plan_, report_, AnchorEnd::near, options_.units);
@@ -190,7 +192,7 @@ class Catcher {
     }
     notes.push_back("The walker loses the footing at the latest half a second after the main has failed, and does not find it again.");
     notes.push_back("The body meets neither line nor leash on its way down, and nothing but the leash holds it. No ground and no wall "
-                    "stops it: where it meets them, what is told of the time after does not hold. Leash and webbing do not break.");
+                    "stops it: where it meets them, what is told of the time after does not hold. Leash and webbing are taken not to break.");
     notes.push_back("A failed main whips back with whatever hangs on its end. Nobody belongs in line with it behind an anchor.");
     const auto tugs = [](const FallResult& fall) { return !fall.lost && fall.what.cut && fall.body > fall.backup; };
     if (std::any_of(report_.main_failure.begin(), report_.main_failure.end(), tugs)) {

@@ -212,13 +212,16 @@ std::vector<AskedFall> worst_of(const std::vector<SearchedFall>& searched) {
 std::vector<std::string> search_words(const MovingRig& rig, UnitSystem units) {
   const Stretch stretch = searched_stretch(rig);
   const std::size_t connectors = rig.rig.main.run.connectors.size();
+  const bool rings = rig.rig.backup.joint == Joint::ring;
   std::vector<std::string> words;
   words.push_back(fmt::format("Walkers at {} places from {} to {} of the gap, standing, those in the anchor zones for the forces only.", walkers(rig).size(),
                               quantity_text(stretch.from, Measure::length, units), quantity_text(stretch.to, Measure::length, units)));
   words.push_back(fmt::format("For each the main fails beside the walker on either side, halfway to either anchor, at either anchor{}; "
-                              "each with every kind of joint that has to be reckoned with.",
-                              connectors == 0 ? "" : connectors == 1 ? " and at the connector" : " and at each connector"));
-  words.push_back("Leash falls: stepping off to the side, backwards along the line towards the nearer anchor, off the seat; the ring running or caught between its tapes.");
+                              "{}.",
+                              connectors == 0 ? "" : connectors == 1 ? " and at the connector" : " and at each connector",
+                              rings ? "the backup runs in its slider rings" : "each with tapes that hold and tapes that tear"));
+  words.push_back("Leash falls: stepping off to the side, backwards along the line towards the nearer anchor, off the seat; the leash ring running or caught between two " +
+                  std::string(rings ? "slider rings." : "tapes."));
   return words;
 }
 

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "checks/catch_warnings.h"
 #include "checks/catch_words.h"
 
 namespace spanloom {
@@ -37,7 +38,7 @@ const Row kRows[] = {
      [](const FallResult& f) { return std::optional(norm(f.far)); }},
     {"Feet over the ground", Measure::length, &CatchReport::Worst::clearance, Needs::held,
      [](const FallResult& f) { return f.clearance; }},
-    {"Body to a wall or ground beside it", Measure::length, &CatchReport::Worst::wall, Needs::held,
+    {"Hip to a wall or ground beside it", Measure::length, &CatchReport::Worst::wall, Needs::held,
      [](const FallResult& f) { return f.wall; }},
 };
 
@@ -45,35 +46,38 @@ struct Cell {
   std::string number = "-", at;
 };
 
-Cell cell_of(const std::vector<FallResult>& falls, const CatchReport::Worst& worst, const Row& row, UnitSystem units) {
+Cell cell_of(const Rig& rig, const std::vector<FallResult>& falls, const CatchReport::Worst& worst, const Row& row,
+             UnitSystem units) {
   const std::size_t index = worst.*row.index;
   const FallResult* fall = row.needs == Needs::held ? held_fall_at(falls, index) : fall_at(falls, index);
   const std::optional<double> value = fall == nullptr ? std::nullopt : row.read(*fall);
   if (!value) return {};
-  return {quantity_text(*value, row.measure, units), event_words(*fall, units)};
+  return {quantity_text(*value, row.measure, units), event_words(rig, *fall, units)};
 }
 
-bool any_lost(const std::vector<FallResult>& falls) {
-  return std::any_of(falls.begin(), falls.end(), [](const FallResult& fall) { return fall.lost; });
-}
+constexpr const char* kOnlyIfNothingBreaks = " This holds only if nothing breaks, and something does: see above.";
 
-std::string fall_sentence(const std::vector<FallResult>& falls, const CatchReport::Worst& worst, UnitSystem units) {
+std::string fall_sentence(const Rig& rig, const std::vector<FallResult>& falls, const CatchReport::Worst& worst,
+                          std::size_t lost, UnitSystem units) {
   const FallResult* deepest = held_fall_at(falls, worst.fall);
   const FallResult* hardest = held_fall_at(falls, worst.body);
   if (deepest == nullptr || hardest == nullptr) return {};
   const bool failure = deepest->what.kind == FallKind::main_failure;
-  std::string words = fmt::format("{} the walker drops up to {} ({}).", failure ? "When the main fails," : "In a leash fall",
-                                  length_text(deepest->fall, units), event_words(*deepest, units));
+  std::string words = fmt::format("{} the walker drops up to {}{} ({}).",
+                                  failure ? "When the main fails," : "In a leash fall", length_text(deepest->fall, units),
+                                  lost > 0 ? ", where the walker is held at all" : "",
+                                  event_words(rig, *deepest, units));
   words += fmt::format(" The body feels up to {}", force_text(hardest->body, units));
-  words += hardest == deepest ? " then." : fmt::format(" ({}).", event_words(*hardest, units));
+  words += hardest == deepest ? " then." : fmt::format(" ({}).", event_words(rig, *hardest, units));
   return words;
 }
 
-std::string line_sentence(const CatchReport& report, UnitSystem units) {
+std::string line_sentence(const Rig& rig, const CatchReport& report, UnitSystem units) {
   const FallResult* backup = fall_at(report.main_failure, report.worst_failure.backup);
   std::string words;
   if (backup != nullptr) {
-    words = fmt::format("The backup carries up to {} ({}).", force_text(backup->backup, units), event_words(*backup, units));
+    words = fmt::format("The backup carries up to {} ({}).", force_text(backup->backup, units),
+                        event_words(rig, *backup, units));
   }
   const auto anchor = [&](std::size_t CatchReport::Worst::*index, Vec3 FallResult::*load, const char* name) {
     const FallResult* worst = fall_at(report.main_failure, report.worst_failure.*index);
@@ -91,51 +95,60 @@ std::string line_sentence(const CatchReport& report, UnitSystem units) {
 
 }  // namespace
 
-std::vector<std::string> catch_warnings(const CatchReport& report, UnitSystem units) {
-  std::vector<std::string> warnings;
-  if (any_lost(report.main_failure) || any_lost(report.leash_fall)) {
-    warnings.push_back("NOTHING HOLDS THE WALKER in at least one of these falls: the leash ring runs off the broken main.");
-  }
-  const auto add = [&](const std::vector<FallResult>& falls, std::size_t index, const char* kind) {
-    const FallResult* fall = held_fall_at(falls, index);
-    if (fall == nullptr || !fall->clearance || *fall->clearance >= 0.0) return;
-    warnings.push_back(fmt::format("THE WALKER HITS THE GROUND in a {}: {}.", kind, event_words(*fall, units)));
+std::vector<std::string> catch_sentences(const Rig& rig, const CatchReport& report, const std::vector<Check>& checks,
+                                         UnitSystem units) {
+  std::vector<std::string> sentences = catch_warnings(rig, report, checks, units);
+  if (report.stopped) return sentences;
+  const char* unless = any_breaks(checks) ? kOnlyIfNothingBreaks : "";
+  const auto add = [&](const std::string& words, const char* behind) {
+    if (!words.empty()) sentences.push_back(words + behind);
   };
-  add(report.main_failure, report.worst_failure.clearance, "main failure");
-  add(report.leash_fall, report.worst_leash_fall.clearance, "leash fall");
-  return warnings;
-}
-
-std::vector<std::string> catch_sentences(const Rig& rig, const CatchReport& report, UnitSystem units) {
-  if (report.stopped) return {};
-  std::vector<std::string> sentences = catch_warnings(report, units);
-  const auto add = [&](std::string words) {
-    if (!words.empty()) sentences.push_back(std::move(words));
-  };
-  add(fall_sentence(report.main_failure, report.worst_failure, units));
-  add(fall_sentence(report.leash_fall, report.worst_leash_fall, units));
-  add(line_sentence(report, units));
-  add("Clear height needed: " + clear_height_words(rig, report, units) + ".");
+  // The search counts lost walkers of both kinds; nobody is lost from a main that holds.
+  const std::size_t lost_from_main = lost_in(report.leash_fall), lost = lost_falls(report) - lost_from_main;
+  add(fall_sentence(rig, report.main_failure, report.worst_failure, lost, units), unless);
+  add(fall_sentence(rig, report.leash_fall, report.worst_leash_fall, lost_from_main, units), unless);
+  add(line_sentence(rig, report, units), unless);
+  add("Clear height needed: " + clear_height_words(rig, report, units) + ".", clear_height_told(report) ? unless : "");
   return sentences;
 }
 
-std::vector<FallNumber> fall_numbers(const CatchReport& report, UnitSystem units) {
+std::vector<FallNumber> fall_numbers(const Rig& rig, const CatchReport& report, UnitSystem units) {
   std::vector<FallNumber> numbers;
   for (const Row& row : kRows) {
-    const Cell failure = cell_of(report.main_failure, report.worst_failure, row, units);
-    const Cell leash = cell_of(report.leash_fall, report.worst_leash_fall, row, units);
+    const Cell failure = cell_of(rig, report.main_failure, report.worst_failure, row, units);
+    const Cell leash = cell_of(rig, report.leash_fall, report.worst_leash_fall, row, units);
     numbers.push_back({row.label, failure.number, failure.at, leash.number, leash.at});
   }
   return numbers;
 }
 
 std::string clear_height_words(const Rig& rig, const CatchReport& report, UnitSystem units) {
-  if (!(report.clear_height_needed > 0.0)) return "not known, no fall gave one";
+  if (lost_falls(report) > 0) return "none is enough, since nothing holds the walker in some of the falls";
+  const std::optional<double> needed = clear_height_told(report);
+  if (!needed) return "not known, no fall gave one";
   return fmt::format(
       "{} below the standing main with nobody on it, the reserve of {} included; the most is needed with the walker at "
       "{}",
-      length_text(report.clear_height_needed, units), length_text(rig.limits.reserve.value, units),
-      length_text(report.clear_height_at, units));
+      length_text(*needed, units), length_text(rig.limits.reserve.value, units), length_text(report.clear_height_at, units));
+}
+
+std::string falls_in_a_line(const CatchReport& report, const std::vector<Check>& checks, UnitSystem units) {
+  const FallResult* greatest = nullptr;
+  double load = 0.0;
+  for (const auto* falls : {&report.main_failure, &report.leash_fall}) {
+    for (const FallResult& fall : *falls) {
+      const double more = std::max(norm(fall.near), norm(fall.far));
+      if (more > load) load = more, greatest = &fall;
+    }
+  }
+  const std::optional<double> needed = clear_height_told(report);
+  const std::string height = lost_falls(report) > 0 ? "not known, NOTHING HOLDS THE WALKER"
+                             : needed               ? length_text(*needed, units)
+                                                    : "not known";
+  std::string words = fmt::format("Falls: {}clear height needed {}", any_breaks(checks) ? "SOMETHING BREAKS; " : "", height);
+  if (greatest == nullptr) return words + ".";
+  return words + fmt::format("; an anchor carries up to {} ({}).", force_text(load, units),
+                             greatest->what.kind == FallKind::main_failure ? "main failure" : "leash fall");
 }
 
 const char* quick_catch_words() {
@@ -149,7 +162,7 @@ std::vector<std::string> search_sentences(const CatchReport& report) {
   std::string counted = fmt::format("{} falls computed to find the worst", search.events);
   counted += search.failed == 0
                  ? "; the energy adds up in every one of them."
-                 : fmt::format("; {} of them gave no number, since their energy did not add up.", search.failed);
+                 : fmt::format("; {} of them gave no number (no proven rest, or energy that does not add up).", search.failed);
   sentences.push_back(std::move(counted));
   if (search.told > 0) {
     sentences.push_back(

@@ -5,17 +5,17 @@
 #include <vector>
 
 #include "base/quantity_text.h"
+#include "checks/verdicts.h"
 #include "events/catch_report.h"
 #include "rig/rig.h"
 
 namespace spanloom {
 
-/// That nothing holds the walker, or that the ground is hit; none where neither happens.
-std::vector<std::string> catch_warnings(const CatchReport& report, UnitSystem units);
-
-/// Those first, then how far the walker drops, what body, backup and anchors feel, the clear height needed, where the worst
-/// is. None from a report that was stopped: a worse case may be among what was not done.
-std::vector<std::string> catch_sentences(const Rig& rig, const CatchReport& report, UnitSystem units);
+/// The warnings first, then how far the walker drops, what body, backup and anchors feel, the clear height needed, where the
+/// worst is. Only the warnings from a report that was stopped: a worse case may be among what was not done.
+/// @param checks  those of judge_catch()
+std::vector<std::string> catch_sentences(const Rig& rig, const CatchReport& report, const std::vector<Check>& checks,
+                                         UnitSystem units);
 
 /// One quantity of both kinds of fall; "-" where there is no number.
 struct FallNumber {
@@ -26,10 +26,14 @@ struct FallNumber {
   std::string leash_at;
 };
 /// The greatest or least of each over all falls of a kind.
-std::vector<FallNumber> fall_numbers(const CatchReport& report, UnitSystem units);
+std::vector<FallNumber> fall_numbers(const Rig& rig, const CatchReport& report, UnitSystem units);
 
-/// "9.41 m below the standing main, reserve of 1.00 m included"; what was left out if nothing was computed.
+/// "9.41 m below the standing main, reserve of 1.00 m included"; why there is none where there is none.
 std::string clear_height_words(const Rig& rig, const CatchReport& report, UnitSystem units);
+
+/// Clear height and the greatest load of an anchor in any fall, in one short line for page 1.
+/// @param checks  of the falls, others may stand among them
+std::string falls_in_a_line(const CatchReport& report, const std::vector<Check>& checks, UnitSystem units);
 
 /// What a quick look leaves out, for the head of report and sheet.
 const char* quick_catch_words();

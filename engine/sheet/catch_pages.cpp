@@ -1,11 +1,13 @@
 #include "sheet/catch_pages.h"
 
 #include <algorithm>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <fmt/format.h>
 
+#include "checks/catch_warnings.h"
 #include "checks/catch_words.h"
 #include "sheet/catch_numbers.h"
 #include "sheet/fall_picture.h"
@@ -29,9 +31,9 @@ struct TableRow {
   double height;
 };
 
-std::vector<TableRow> rows_of(const CatchReport& report, UnitSystem units) {
+std::vector<TableRow> rows_of(const Rig& rig, const CatchReport& report, UnitSystem units) {
   std::vector<TableRow> rows;
-  for (FallNumber& number : fall_numbers(report, units)) {
+  for (FallNumber& number : fall_numbers(rig, report, units)) {
     if (number.failure == "-" && number.leash == "-") continue;
     TableRow row{std::move(number), {}, {}, {}, 0.0};
     row.label = wrap_text(row.number.label, kLabel, kSmallestText);
@@ -73,7 +75,7 @@ void draw_row(PageStack& pages, const TableRow& row) {
 }
 
 // What a crew looks for first, set large.
-void draw_clear_height(PageStack& pages, const Rig& rig, const CatchReport& report) {
+void draw_clear_height(PageStack& pages, const Rig& rig, const CatchReport& report, const std::vector<Check>& checks) {
   constexpr double kHeight = 40.0;
   const UnitSystem units = pages.info().units;
   pages.reserve(kHeight + 6.0);
@@ -82,17 +84,20 @@ void draw_clear_height(PageStack& pages, const Rig& rig, const CatchReport& repo
   drawing.begin_group("clear-height-needed");
   drawing.rectangle(kLeft, y, kContentWidth, kHeight, "#fff", {.width = 1.2});
   drawing.text(kLeft + 10.0, y + 17.0, "Clear height needed", {.size = 11.0, .weight = FontWeight::bold});
-  const bool known = report.clear_height_needed > 0.0 && !report.stopped;
+  const std::optional<double> needed = clear_height_told(report);
+  const bool lost = lost_falls(report) > 0;
   drawing.text(kRight - 10.0, y + 20.0,
-               known ? quantity_text(report.clear_height_needed, Measure::length, units) : "not known",
+               needed ? quantity_text(*needed, Measure::length, units) : lost ? "none is enough" : "not known",
                {.size = 18.0, .weight = FontWeight::bold, .align = Align::right});
-  if (known) {
-    drawing.text(kLeft + 10.0, y + 33.0,
-                 fmt::format("below the standing main with nobody on it, reserve of {} included; most with the walker at {}",
-                             quantity_text(rig.limits.reserve.value, Measure::length, units),
-                             quantity_text(report.clear_height_at, Measure::length, units)),
-                 {.size = kSmallestText});
+  std::string words = lost ? "nothing holds the walker in some of the falls" : "";
+  if (needed) {
+    words = fmt::format("{}, reserve of {} included; most with the walker at {}",
+                        any_breaks(checks) ? "only if nothing breaks: below the standing main"
+                                           : "below the standing main with nobody on it",
+                        quantity_text(rig.limits.reserve.value, Measure::length, units),
+                        quantity_text(report.clear_height_at, Measure::length, units));
   }
+  drawing.text(kLeft + 10.0, y + 33.0, fit_text(words, kContentWidth - 20.0, kSmallestText), {.size = kSmallestText});
   drawing.end_group();
   pages.advance(kHeight + 10.0);
 }
@@ -102,7 +107,7 @@ void draw_picture(PageStack& pages, const Rig& rig, const CatchReport& report) {
   if (fall == nullptr) fall = pictured_fall(report.leash_fall);
   if (fall == nullptr) return;
   const UnitSystem units = pages.info().units;
-  const std::string heading = fall_heading(report, *fall) + ": " + event_words(*fall, units) + ".";
+  const std::string heading = fall_heading(report, *fall) + ": " + event_words(rig, *fall, units) + ".";
   const std::string caption = fall_caption(rig, *fall, units);
   const auto height = [](const std::string& words, double size, FontWeight weight) {
     return kLine * size * static_cast<double>(wrap_text(words, kContentWidth, size, weight).size()) + 6.0;
@@ -118,17 +123,17 @@ void draw_picture(PageStack& pages, const Rig& rig, const CatchReport& report) {
 
 }  // namespace
 
-void add_catch(PageStack& pages, const Rig& rig, const CatchReport& report) {
+void add_catch(PageStack& pages, const Rig& rig, const CatchReport& report, const std::vector<Check>& checks) {
   const UnitSystem units = pages.info().units;
   pages.begin_part("Catch: main failure and leash fall");
   if (report.quick) pages.paragraph(quick_catch_words(), {.size = kWordsSize, .weight = FontWeight::bold}, 0.0, 4.0);
-  draw_clear_height(pages, rig, report);
-  for (const std::string& words : catch_warnings(report, units)) {
+  for (const std::string& words : catch_warnings(rig, report, checks, units)) {
     pages.paragraph(words, {.size = kWordsSize, .weight = FontWeight::bold}, 0.0, 3.0);
   }
+  draw_clear_height(pages, rig, report, checks);
   draw_picture(pages, rig, report);
   draw_head(pages);
-  for (const TableRow& row : rows_of(report, units)) draw_row(pages, row);
+  for (const TableRow& row : rows_of(rig, report, units)) draw_row(pages, row);
   pages.advance(4.0);
   for (const std::string& words : search_sentences(report)) pages.paragraph("- " + words, {.size = kSmallestText}, 0.0, 1.0);
   for (const std::string& words : report.notes) pages.paragraph("- " + words, {.size = kSmallestText}, 0.0, 1.0);

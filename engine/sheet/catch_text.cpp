@@ -31,7 +31,7 @@ class Report : private PlainText {
 
   std::string write() {
     add_head();
-    add_list("What it means", catch_sentences(rig_, report_, units_));
+    add_list(report_.stopped ? "Warnings" : "What it means", catch_sentences(rig_, report_, verdicts_.falls, units_));
     add_main_failures();
     add_leash_falls();
     add_anchor("Near anchor", rig_.near_anchor, report_.near);
@@ -48,6 +48,7 @@ class Report : private PlainText {
 
  private:
   std::string number(double si, Measure measure) const { return number_text(si, measure, units_); }
+  bool has_rings() const { return rig_.backup.joint == Joint::ring; }
   std::string force(const Vec3& load) const { return number(norm(load), Measure::force); }
 
   void add_head();
@@ -73,6 +74,8 @@ void Report::add_head() {
   if (report_.quick) add_words(quick_catch_words());
   add_words(fmt::format("Catch: {}, {}, spanloom {}", info_.file_name, info_.date, info_.version));
   add_words(cautions(Falls::computed).front());
+  const std::vector<Check> all = verdicts_.all();
+  add_words(fmt::format("Verdict of falls and plan: {} ({}).", verdict_word(worst(all)), verdict_counts(all)));
   add_words(fmt::format("Verdict of the falls: {} ({})", verdict_word(worst(verdicts_.falls)),
                         verdict_counts(verdicts_.falls)));
   add_words(fmt::format("Verdict of the plan: {} ({}); its checks are in the report of `spanloom plan`.",
@@ -93,7 +96,8 @@ std::vector<std::string> Report::numbers_of(const FallResult& fall) const {
   const auto if_held = [&](double value, Measure measure) {
     return fall.lost ? std::string("lost") : number(value, measure);
   };
-  return {if_held(fall.fall, Measure::length), if_held(fall.body, Measure::force), number(fall.backup, Measure::force),
+  const bool past_the_rim = fall.in_anchor_zone && !fall.lost;
+  return {past_the_rim ? "-" : if_held(fall.fall, Measure::length), if_held(fall.body, Measure::force), number(fall.backup, Measure::force),
           force(fall.near), force(fall.far),
           fall.lost || !fall.clearance ? "-" : number(*fall.clearance, Measure::length)};
 }
@@ -101,18 +105,20 @@ std::vector<std::string> Report::numbers_of(const FallResult& fall) const {
 void Report::add_main_failures() {
   if (report_.main_failure.empty()) return;
   add_heading("The worst main failures");
-  TextTable table({"main fails", "walker", "tapes", "fall", "body", "backup", "near", "far", "ground"});
+  TextTable table({"main fails", "walker", has_rings() ? "joints" : "tapes", "fall", "body", "backup", "near", "far", "ground"});
   for (const FallResult& fall : report_.main_failure) {
     std::vector<std::string> row = {
-        cut_words(fall, units_), letter_of(fall.what.posture) + number(fall.walker_m, Measure::length), tapes_word(fall)};
+        cut_words(fall, units_), letter_of(fall.what.posture) + number(fall.walker_m, Measure::length), tapes_word(rig_, fall)};
     for (std::string& cell : numbers_of(fall)) row.push_back(std::move(cell));
     table.add(std::move(row));
   }
   add_table(table);
   add_units_and(
       "Each number is the greatest (over the ground the least) in that fall: fall of the body, force on it, tension "
-      "of the backup, load on the near and the far anchor, feet over the ground (below 0: hits it). \"walker\": "
-      "where on the gap, standing; s: sitting; h: hanging on the leash. \"lost\": nothing holds the walker.");
+      "of the backup, load on the near and the far anchor, feet over the ground (below 0: hits it, and after that the "
+      "numbers go on as if there were none; \"-\": no ground is given). Of walkers who start in an anchor zone only the "
+      "forces are told, since the ground is near there. \"walker\": where on the gap, standing; s: sitting; h: hanging on "
+      "the leash. \"lost\": nothing holds the walker.");
 }
 
 void Report::add_leash_falls() {
@@ -126,7 +132,8 @@ void Report::add_leash_falls() {
     table.add(std::move(row));
   }
   add_table(table);
-  add_units_and("\"ring\": the leash ring runs along the line, or is caught between two tapes.");
+  add_units_and(fmt::format("\"backwards\": along the line, towards the nearer anchor. \"ring\": the leash ring runs along "
+                            "the line, or is caught between two {}.", has_rings() ? "slider rings" : "tapes"));
 }
 
 std::vector<std::string> Report::legs_row(const std::string& state, const LegsUnderLoad& legs) const {
@@ -216,11 +223,18 @@ void Report::add_costs() {
   for (const SlackCost& cost : report_.costs) {
     if (!cost.why_not.empty()) add_words(fmt::format("{:.2f} x: not computed, {}.", cost.factor, cost.why_not));
   }
+  const bool lost = lost_falls(report_) > 0;
   add_words(fmt::format(
       "Slack times the rig's own, loop by loop, and over all. drop: mean of the loops; ankle: the least margin; "
       "backup: its greatest tension with a walker on an unbroken main; fall, body, clear: main failure at the "
-      "places where this rig is worst; return: of {} sideways shakes, mean.",
-      report_.cost_shakes));
+      "places where this rig is worst{}; clear: the clear height, without the reserve; return: of {} sideways shakes, "
+      "mean.",
+      lost ? ", where the walker is held at all" : "", report_.cost_shakes));
+  const auto& failures = report_.main_failure;
+  if (std::any_of(failures.begin(), failures.end(), main_tugs)) {
+    add_words("The body's force may jump from row to row by chance: the loose main tugs at the leash ring as it shoots "
+              "through.");
+  }
 }
 
 }  // namespace

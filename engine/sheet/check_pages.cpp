@@ -85,7 +85,8 @@ CheckNumbers check_numbers(const Check& check, UnitSystem units) {
       const std::string one = check.unit.substr(0, check.unit.size() - 1);
       return fmt::format("{:g} {}", value, value == 1.0 ? one : check.unit);
     };
-    return {count(check.value), count(check.limit), fmt::format("{:+g}", margin)};
+    const bool must_be_none = check.at_most && check.limit == 0.0;
+    return {count(check.value), count(check.limit), must_be_none ? "" : fmt::format("{:+g}", margin)};
   }
   const Measure measure = measure_of(check.unit, check.value, check.limit);
   return {quantity_text(check.value, measure, units), quantity_text(check.limit, measure, units),

@@ -23,7 +23,8 @@ std::string check_words(const Check& check);
 
 /// Value and limit of a check with units; "not known" and "" where nothing could be computed.
 struct CheckNumbers {
-  std::string value, limit, margin;  ///< margin: what is left to the limit, negative when it is passed
+  std::string value, limit, margin;  ///< margin: what is left to the limit, negative when it is passed; "" of a count
+                                     ///< that has to be 0
 };
 CheckNumbers check_numbers(const Check& check, UnitSystem units);
 

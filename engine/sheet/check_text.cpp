@@ -12,7 +12,7 @@ void add_checks(PlainText& text, const std::vector<Check>& checks, UnitSystem un
   for (const Check& check : checks) {
     const CheckNumbers n = check_numbers(check, units);
     std::string numbers = n.value;
-    if (check.computed) numbers += fmt::format(", limit {} (margin {})", n.limit, n.margin);
+    if (check.computed && !n.margin.empty()) numbers += fmt::format(", limit {} (margin {})", n.limit, n.margin);
     text.add_labelled(verdict_word(check.verdict), fmt::format("{}: {}", check.title, numbers), kIndent);
     text.add_words(check_words(check), kIndent);
   }

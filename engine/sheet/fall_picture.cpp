@@ -22,7 +22,8 @@ constexpr const char* kWidestTime = "88.88 s, lowest";
 class Picture {
  public:
   Picture(Drawing& drawing, const Rig& rig, const FallResult& fall, const PictureBox& box, UnitSystem units)
-      : drawing_(drawing), rig_(rig), fall_(fall), units_(units), size_(box.text_size), moments_(fall_moments(fall)),
+      : drawing_(drawing), rig_(rig), fall_(fall), units_(units), size_(box.text_size), moments_(fall_moments(rig, fall)),
+        until_(drawn_until(rig, fall)),
         leg_(rig.walker.foot_to_hip.value) {
     const double times = 2.0 * size_ + text_width(kWidestTime, size_, FontWeight::bold), below = 5.2 * size_;
     view_ = fall_view({box.x, box.y, box.width - times, box.height - below, size_}, rig, fall);
@@ -38,7 +39,7 @@ class Picture {
     for (std::size_t i = 0; i < moments_.size(); ++i) draw_body(i);
     drawing_.end_clip();
     drawing_.rectangle(view_.left, view_.top, view_.right - view_.left, view_.bottom - view_.top, "none", {.width = 0.8});
-    draw_clear_height();
+    if (!until_.hits_ground) draw_clear_height();
     draw_times();
     draw_place_axis(drawing_, {view_.left, view_.right, view_.bottom, view_.from, view_.to, size_}, units_);
     draw_scale_bar(drawing_, 0.5 * (view_.left + view_.right), view_.bottom + 4.0 * size_ + 6.0, view_.points_per_metre,
@@ -65,6 +66,7 @@ class Picture {
   const UnitSystem units_;
   const double size_;
   const std::vector<const FallFrame*> moments_;
+  const DrawnUntil until_;
   const double leg_;
   FallView view_;
   double words_x_ = 0.0;
@@ -124,7 +126,7 @@ void Picture::draw_line_at(std::size_t moment) {
 void Picture::draw_path() {
   std::vector<PagePoint> way;
   for (const FallPoint& point : fall_.path) {
-    if (point.time <= fall_.lowest_time) way.push_back(view_.at(point.hip));
+    if (point.time <= until_.time) way.push_back(view_.at(point.hip));
   }
   if (way.size() > 1) drawing_.polyline(way, {.width = 0.8, .dashes = "1.2 2.4"});
 }
@@ -190,7 +192,7 @@ void Picture::draw_times() {
     const PagePoint hip = view_.at(moments_[i]->hip);
     drawing_.line({hip.x + 3.0, hip.y}, {view_.right, y}, {.width = 0.4, .colour = "#888"});
     drawing_.line({view_.right, y}, {words_x_ - 3.0, y}, {.width = 0.4, .colour = "#888"});
-    drawing_.text(words_x_, ys[i], fmt::format("{:.2f} s{}", moments_[i]->time, is_last(i) ? ", lowest" : ""),
+    drawing_.text(words_x_, ys[i], fmt::format("{:.2f} s{}", moments_[i]->time, is_last(i) ? (until_.hits_ground ? ", ground" : ", lowest") : ""),
                   {.size = size_, .weight = is_last(i) ? FontWeight::bold : FontWeight::regular});
   }
   drawing_.end_group();
@@ -207,15 +209,16 @@ std::string ground_words(const Rig& rig, const FallResult& fall, UnitSystem unit
                                              quantity_text(*fall.clearance, Measure::length, units), where);
 }
 
-std::string times_words(const FallResult& fall) {
-  const std::vector<const FallFrame*> moments = fall_moments(fall);
+std::string times_words(const Rig& rig, const FallResult& fall) {
+  const std::vector<const FallFrame*> moments = fall_moments(rig, fall);
   if (moments.size() < 2) return "";
-  return fmt::format("every {:.2f} s and at the lowest moment", moments[1]->time - moments[0]->time);
+  return fmt::format("every {:.2f} s and {}", moments[1]->time - moments[0]->time,
+                     drawn_until(rig, fall).hits_ground ? "when the feet reach the ground" : "at the lowest moment");
 }
 
-double farthest_sideways(const FallResult& fall) {
+double farthest_sideways(const Rig& rig, const FallResult& fall) {
   double most = 0.0;
-  for (const FallFrame* frame : fall_moments(fall)) most = std::max(most, std::abs(frame->hip.y));
+  for (const FallFrame* frame : fall_moments(rig, fall)) most = std::max(most, std::abs(frame->hip.y));
   return most;
 }
 
@@ -224,7 +227,10 @@ double farthest_sideways(const FallResult& fall) {
 bool has_picture(const FallResult& fall) { return !fall.lost && fall.frames.size() > 1; }
 
 const FallResult* pictured_fall(const std::vector<FallResult>& falls) {
-  const auto kept = std::find_if(falls.begin(), falls.end(), has_picture);
+  // From an anchor zone a body falls past the rim, which is not computed.
+  auto kept = std::find_if(falls.begin(), falls.end(),
+                           [](const FallResult& fall) { return has_picture(fall) && !fall.in_anchor_zone; });
+  if (kept == falls.end()) kept = std::find_if(falls.begin(), falls.end(), has_picture);
   return kept == falls.end() ? nullptr : &*kept;
 }
 
@@ -233,15 +239,16 @@ void draw_fall(Drawing& drawing, const Rig& rig, const FallResult& fall, const P
 }
 
 std::string fall_caption(const Rig& rig, const FallResult& fall, UnitSystem units) {
-  std::string caption = "Seen from the side in true proportions, " + times_words(fall) +
-                        ". Heavy: the lowest moment; grey: on the way; "
+  const bool hits = drawn_until(rig, fall).hits_ground;
+  std::string caption = "Seen from the side in true proportions, " + times_words(rig, fall) +
+                        (hits ? ". Heavy: the last moment; " : ". Heavy: the lowest moment; ") + "grey: on the way; "
                         "dashed: where it starts. Thick line main, thin line backup, dots the ends of a broken main, "
                         "small ring the leash ring, dotted the "
-                        "way of the hip. The clear height counts from the main as it stands with nobody on it. The body "
-                        "is drawn upright; how "
-                        "it turns is not computed.";
-  caption += ground_words(rig, fall, units);
-  if (const double sideways = farthest_sideways(fall); sideways > 0.3) {
+                        "way of the hip. The body is drawn upright; how it turns is not computed. ";
+  caption += hits ? fmt::format("Drawn until the feet reach the ground; the numbers go on as if there were none, down to a clear "
+                                "height of {}.", quantity_text(fall.clear_height, Measure::length, units))
+                  : "The clear height counts from the main as it stands with nobody on it." + ground_words(rig, fall, units);
+  if (const double sideways = farthest_sideways(rig, fall); sideways > 0.3) {
     caption += fmt::format(" It also swings up to {} to the side, which is not seen from here.",
                            quantity_text(sideways, Measure::length, units));
   }
@@ -275,7 +282,7 @@ std::string fall_picture(const Rig& rig, const CatchReport& report, const FallRe
                                           quantity_text(fall.backup, Measure::force, units),
                                           quantity_text(norm(fall.near), Measure::force, units),
                                           quantity_text(norm(fall.far), Measure::force, units));
-  for (const std::string& words : {fall_heading(report, fall) + ": " + event_words(fall, units), numbers}) {
+  for (const std::string& words : {fall_heading(report, fall) + ": " + event_words(rig, fall, units), numbers}) {
     for (const std::string& line : wrap_text(words, kInside, kSubtitle)) {
       y += 1.4 * kSubtitle;
       drawing.text(kMargin, y, line, {.size = kSubtitle});

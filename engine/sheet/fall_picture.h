@@ -19,10 +19,12 @@ inline constexpr double kFallPictureHeight = 640.0;
 /// False where a fall was not kept to be drawn.
 bool has_picture(const FallResult& fall);
 
-/// The fall of a list that is drawn: the first that was kept and held the walker; null if there is none.
+/// The fall of a list that is drawn: the first that was kept and held the walker, if there is one outside the anchor zones
+/// of those; null if there is none.
 const FallResult* pictured_fall(const std::vector<FallResult>& falls);
 
-/// The part of the line where it happens, seen with the near anchor at the left, from the start to the lowest point.
+/// The part of the line where it happens, seen with the near anchor at the left, from the start to the lowest point or to
+/// the ground.
 /// The last moment is drawn heaviest. Works in black and white.
 void draw_fall(Drawing& drawing, const Rig& rig, const FallResult& fall, const PictureBox& box, UnitSystem units);
 

@@ -23,11 +23,12 @@ struct Extent {
 Extent extent_of(const Rig& rig, const FallResult& fall) {
   const double leg = rig.walker.foot_to_hip.value;
   Extent extent;
-  for (const FallFrame* frame : fall_moments(fall)) {
+  for (const FallFrame* frame : fall_moments(rig, fall)) {
     extent.meet(frame->hip.x, frame->hip.z - leg);
     extent.meet(frame->hip.x, frame->hip.z + kAboveHip * leg);
     extent.meet(frame->ring.x, frame->ring.z);
   }
+  if (drawn_until(rig, fall).hits_ground) return extent;
   extent.meet(fall.lowest_at, fall.lowest);
   extent.meet(fall.lowest_at, fall.lowest + fall.clear_height);
   return extent;
@@ -35,11 +36,22 @@ Extent extent_of(const Rig& rig, const FallResult& fall) {
 
 }  // namespace
 
-std::vector<const FallFrame*> fall_moments(const FallResult& fall) {
+DrawnUntil drawn_until(const Rig& rig, const FallResult& fall) {
+  if (fall.clearance && *fall.clearance < 0.0) {
+    for (const FallPoint& point : fall.path) {
+      const auto ground = ground_height(rig.site.ground, point.hip.x);
+      if (ground && point.hip.z - rig.walker.foot_to_hip.value <= *ground) return {point.time, true};
+    }
+  }
+  return {fall.lowest_time, false};
+}
+
+std::vector<const FallFrame*> fall_moments(const Rig& rig, const FallResult& fall) {
   constexpr std::size_t kSteps = 5;
   std::vector<const FallFrame*> moments;
   if (fall.frames.empty()) return moments;
-  const auto apart = [&](const FallFrame& frame) { return std::abs(frame.time - fall.lowest_time); };
+  const double until = drawn_until(rig, fall).time;
+  const auto apart = [&](const FallFrame& frame) { return std::abs(frame.time - until); };
   const auto nearest = std::min_element(fall.frames.begin(), fall.frames.end(), [&](const FallFrame& a, const FallFrame& b) {
     return apart(a) < apart(b);
   });
@@ -56,7 +68,9 @@ FallView fall_view(const PictureBox& frame, const Rig& rig, const FallResult& fa
   extent.z_to += kRound, extent.z_from -= kRound;
   // Ground close below is shown; ground far below would shrink the fall.
   const double height = extent.z_to - extent.z_from;
-  if (const auto ground = ground_height(rig.site.ground, fall.lowest_at)) {
+  const auto moments = fall_moments(rig, fall);
+  const double last_x = moments.empty() ? fall.lowest_at : moments.back()->hip.x;
+  if (const auto ground = ground_height(rig.site.ground, last_x)) {
     if (*ground > extent.z_from - 0.5 * height) extent.z_from = std::min(extent.z_from, *ground - kRound);
   }
   FallView view;

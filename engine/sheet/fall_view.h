@@ -9,8 +9,15 @@
 
 namespace spanloom {
 
-/// Frames at equal times from the start on, and the lowest point as the last.
-std::vector<const FallFrame*> fall_moments(const FallResult& fall);
+/// Until when a fall is drawn: the lowest point, or the moment when the feet reach the ground [s].
+struct DrawnUntil {
+  double time = 0.0;
+  bool hits_ground = false;
+};
+DrawnUntil drawn_until(const Rig& rig, const FallResult& fall);
+
+/// Frames at equal times from the start on, the last at drawn_until().
+std::vector<const FallFrame*> fall_moments(const Rig& rig, const FallResult& fall);
 
 /// The window on the fall: true proportions, as large as the box allows with all bodies in it.
 struct FallView {

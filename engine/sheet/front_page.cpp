@@ -16,6 +16,7 @@ constexpr double kLeastCell = 58.0;    // height with two lines of notes [pt]
 constexpr double kMostCell = 84.0;     // [pt]
 constexpr double kCellPad = 6.0;       // [pt]
 constexpr double kBannerHeight = 30.0; // [pt]
+constexpr double kFallsLine = 10.0;    // [pt]
 
 // A long title is set smaller, then over two lines; only what is longer still ends in dots.
 void add_title(PageStack& pages, const std::string& title) {
@@ -52,7 +53,8 @@ std::string titles_with(const std::vector<Check>& checks, Verdict verdict) {
 }
 
 // The verdict over everything, so that nobody rigs from page 1 past a stop on page 4.
-void add_banner(PageStack& pages, const std::vector<Check>& checks) {
+// @param of  before the counts
+void add_banner(PageStack& pages, const std::vector<Check>& checks, const char* of) {
   const Verdict verdict = worst(checks);
   const bool stop = verdict == Verdict::stop;
   Drawing& drawing = pages.drawing();
@@ -65,8 +67,11 @@ void add_banner(PageStack& pages, const std::vector<Check>& checks) {
   const std::string head = stop                            ? "STOP: do not walk this rig as planned"
                            : verdict == Verdict::caution ? "Caution: read the checks first"
                                                            : "All checks ok for the data given";
-  drawing.text(kLeft + 32.0, y + 13.0, fmt::format("{} ({})", head, verdict_counts(checks)),
-               {.size = 11.0, .weight = FontWeight::bold, .fill = ink});
+  constexpr double kHeadSize = 11.0, kHeadRoom = kContentWidth - 40.0;
+  const std::string words = fmt::format("{} ({}{})", head, of, verdict_counts(checks));
+  const double fitting = kHeadSize * kHeadRoom / text_width(words, kHeadSize, FontWeight::bold);
+  drawing.text(kLeft + 32.0, y + 13.0, words,
+               {.size = std::clamp(fitting, kSmallestText, kHeadSize), .weight = FontWeight::bold, .fill = ink});
   drawing.text(kLeft + 32.0, y + 25.0,
                fit_text(titles_with(checks, verdict), kContentWidth - 40.0, kSmallestText),
                {.size = kSmallestText, .fill = ink});
@@ -124,11 +129,14 @@ void add_key_numbers(PageStack& pages, const std::vector<KeyNumber>& numbers) {
 
 }  // namespace
 
-void add_front_page(PageStack& pages, const Rig& rig, const Plan& plan,
-                    const std::vector<Check>& checks) {
+void add_front_page(PageStack& pages, const Rig& rig, const Plan& plan, const std::vector<Check>& checks,
+                    const std::string& falls_line) {
   pages.begin_bare_page();
   add_title(pages, rig.title);
-  add_banner(pages, checks);
+  add_banner(pages, checks, falls_line.empty() ? "" : "falls and plan: ");
+  if (!falls_line.empty()) {
+    pages.paragraph(falls_line, {.size = kFallsLine, .weight = FontWeight::bold}, 0.0, 4.0);
+  }
   const UnitSystem units = pages.info().units;
   const std::vector<KeyNumber> numbers = key_numbers(rig, plan, units);
   const double numbers_room = rows_of(numbers) * kLeastCell;

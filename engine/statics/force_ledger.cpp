@@ -17,17 +17,25 @@ void add_entries(const Rig& rig, const WebbingRun& run, const std::vector<Piece>
       entry.index = segment;
       entry.at_near_anchor = segment == 0;
       entry.at_far_anchor = segment + 1 == run.segments.size();
-      entry.name = fmt::format("{} segment {} ({})", line, segment + 1, rig.webbings[piece.index].name);
+      entry.name = segment_name(rig, run, line, segment);
       ++segment;
     } else {
       entry.index = piece.index;
-      entry.name = fmt::format("{} {}", line, link_of(run, piece.index).name);
+      entry.name = link_name(run, line, piece.index);
     }
     forces.push_back(std::move(entry));
   }
 }
 
 }  // namespace
+
+std::string segment_name(const Rig& rig, const WebbingRun& run, const char* line, std::size_t segment) {
+  return fmt::format("{} segment {} ({})", line, segment + 1, rig.webbings[run.segments[segment].webbing].name);
+}
+
+std::string link_name(const WebbingRun& run, const char* line, std::size_t link) {
+  return fmt::format("{} {}", line, link_of(run, link).name);
+}
 
 ForceLedger::ForceLedger(const Rig& rig, const Mesh& mesh) {
   add_entries(rig, rig.main.run, mesh.main_piece, false, forces_);
@@ -58,7 +66,7 @@ void ForceLedger::add_links_without_length(const WebbingRun& run, bool on_backup
       const PieceForce& webbing = forces_[i];
       if (webbing.kind != Piece::Kind::webbing || webbing.on_backup != on_backup || webbing.index != segment) continue;
       PieceForce entry;
-      entry.name = fmt::format("{} {}", on_backup ? "backup" : "main", link.name);
+      entry.name = link_name(run, on_backup ? "backup" : "main", index);
       entry.kind = Piece::Kind::link;
       entry.on_backup = on_backup;
       entry.index = index;

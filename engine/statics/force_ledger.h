@@ -22,6 +22,11 @@ struct PieceForce {
   std::string state;                ///< "walker at 31.0 m", "two people at ...", "standing", ...
 };
 
+/// "main segment 1 (river)". @param line  "main" or "backup" @param segment  from 0
+std::string segment_name(const Rig& rig, const WebbingRun& run, const char* line, std::size_t segment);
+/// "backup connector 1". @param link  as in Piece::index
+std::string link_name(const WebbingRun& run, const char* line, std::size_t link);
+
 class ForceLedger {
  public:
   ForceLedger(const Rig& rig, const Mesh& mesh);

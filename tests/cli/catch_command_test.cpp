@@ -153,7 +153,7 @@ TEST_F(CatchCommand, ExitsWithThreeInWordsWhenTheLineCannotStand) {
 TEST_F(CatchCommand, StopsCleanlyOnCtrlC) {
   const Ran ran = fixture::run_spanloom(SPANLOOM_SOURCE_DIR "/examples/heron-gorge",
                                         "catch rig.toml --threads 1 -o '" + (folder_.path() / "out").string() + "'",
-                                        "timeout --preserve-status -s INT 5");
+                                        "timeout --preserve-status -s INT 15");
   EXPECT_EQ(ran.exit_code, 3) << ran.err;
   EXPECT_NE(ran.out.find("STOPPED BEFORE THE END"), std::string::npos) << ran.out << ran.err;
   EXPECT_NE(ran.err.find("no files were written"), std::string::npos) << ran.err;
@@ -166,6 +166,7 @@ TEST_F(CatchCommand, ExplainsItselfInItsHelp) {
   for (const char* option : {"--out", "--quick", "--json", "--units", "--threads", "--date", "RIG.toml"}) {
     EXPECT_NE(ran.out.find(option), std::string::npos) << option;
   }
+  EXPECT_EQ(ran.out.find("Fewer places"), std::string::npos);  // the searched places are the same
 }
 
 }  // namespace

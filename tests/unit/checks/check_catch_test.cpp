@@ -268,17 +268,33 @@ TEST(CatchVerdicts, AnswerWhatThePlanLeavesOpenOfTheBackup) {
 
 TEST(EventWords, NameWhoWhereAndHow) {
   const CatchReport report = catch_sample();
-  EXPECT_EQ(event_words(report.main_failure[0], UnitSystem::metric),
+  Rig rig = catch_rig();
+  EXPECT_EQ(event_words(rig, report.main_failure[0], UnitSystem::metric),
             "walker at 12.00 m, main fails at the near anchor, tapes hold");
-  EXPECT_EQ(event_words(report.leash_fall[1], UnitSystem::metric),
+  EXPECT_EQ(event_words(rig, report.leash_fall[1], UnitSystem::metric),
             "walker at 25.00 m drops off from sitting, ring caught between tapes");
   FallResult fall = report.main_failure[1];
   fall.cut_words = "webbing", fall.cut_m = 14.5, fall.what.posture = Posture::hanging;
-  EXPECT_EQ(event_words(fall, UnitSystem::metric), "walker at 25.00 m hanging, main fails at 14.50 m (webbing), tapes tear");
+  EXPECT_EQ(event_words(rig, fall, UnitSystem::metric), "walker at 25.00 m hanging, main fails at 14.50 m (webbing), tapes tear");
   fall.what.tape_strength = 150.0;
-  EXPECT_STREQ(tapes_word(fall), "hold");
+  EXPECT_STREQ(tapes_word(rig, fall), "hold");
   fall.torn = 3;
-  EXPECT_STREQ(tapes_word(fall), "tear");
+  EXPECT_STREQ(tapes_word(rig, fall), "tear");
+  fall = report.leash_fall[0], fall.what.step_off = StepOff::backwards;
+  EXPECT_EQ(event_words(rig, fall, UnitSystem::metric),
+            "walker at 12.00 m steps off backwards, towards the nearer anchor, ring runs");
+}
+
+// A rig on slider rings has no tapes between its anchors.
+TEST(EventWords, SpeakOfRingsWhereThereAreNoTapes) {
+  const CatchReport report = catch_sample();
+  Rig rig = catch_rig();
+  rig.backup.joint = Joint::ring;
+  EXPECT_EQ(event_words(rig, report.main_failure[0], UnitSystem::metric),
+            "walker at 12.00 m, main fails at the near anchor, backup in rings");
+  EXPECT_EQ(event_words(rig, report.leash_fall[1], UnitSystem::metric),
+            "walker at 25.00 m drops off from sitting, ring caught between its slider rings");
+  EXPECT_STREQ(tapes_word(rig, report.main_failure[0]), "rings");
 }
 
 }  // namespace

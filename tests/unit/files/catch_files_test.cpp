@@ -1,6 +1,8 @@
 // JSON and CSV of a catch report.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include <nlohmann/json.hpp>
 
 #include "files/catch_csv.h"
@@ -70,6 +72,20 @@ TEST(CatchJson, HasNoNumberOfALostWalkerButForcesOnTheLine) {
   EXPECT_EQ(fall.at("backup_N"), 5200.0);
 }
 
+TEST(CatchJson, WarnsAndGivesNoClearHeightWhereAnyWalkerIsLostOrTheRunWasStopped) {
+  CatchReport report = catch_sample();
+  EXPECT_TRUE(document_of(report).at("catch").at("warnings").empty());
+  report.stopped = true;
+  EXPECT_TRUE(document_of(report).at("catch").at("clear_height_needed_m").is_null());
+  report.stopped = false;
+  report.search.lost = 4;
+  const json out = document_of(report).at("catch");
+  EXPECT_TRUE(out.at("clear_height_needed_m").is_null());
+  EXPECT_TRUE(out.at("clear_height_at_m").is_null());
+  EXPECT_EQ(out.at("search").at("lost"), 4);
+  EXPECT_EQ(out.at("warnings")[0].get<std::string>().rfind("NOTHING HOLDS THE WALKER", 0), 0u);
+}
+
 TEST(CatchJson, HoldsSearchAnchorsCostsClearHeightChecksAndNotes) {
   const CatchReport report = catch_sample();
   const json out = document_of(report).at("catch");
@@ -101,7 +117,7 @@ TEST(CatchJson, HoldsWithNothingDoneAtAll) {
 
 TEST(FallsCsv, HasOneRowAFallAndUnitsInTheHead) {
   const CatchReport report = catch_sample();
-  const auto rows = cells_of(falls_csv(report));
+  const auto rows = cells_of(falls_csv(catch_rig(), report));
   ASSERT_EQ(rows.size(), 1 + report.main_failure.size() + report.leash_fall.size());
   for (const auto& row : rows) EXPECT_EQ(row.size(), rows[0].size());
   EXPECT_EQ(rows[0][11], "body [N]");
@@ -117,17 +133,23 @@ TEST(FallsCsv, HasOneRowAFallAndUnitsInTheHead) {
 TEST(FallsCsv, LeavesCellsEmptyWhereNothingHoldsTheWalker) {
   CatchReport report = catch_sample();
   report.main_failure[0].lost = true;
-  const auto rows = cells_of(falls_csv(report));
+  const auto rows = cells_of(falls_csv(catch_rig(), report));
   EXPECT_EQ(rows[1][9], "yes");
   EXPECT_EQ(rows[1][10], "");
   EXPECT_EQ(rows[1][11], "");
   EXPECT_NEAR(std::stod(rows[1][12]), 5200.0, 0.051);
+  for (const char* head : {"clear height [m]", "over the ground [m]", "to a wall [m]", "lowest [s]"}) {
+    const auto at = std::find(rows[0].begin(), rows[0].end(), head) - rows[0].begin();
+    ASSERT_LT(std::size_t(at), rows[0].size()) << head;
+    EXPECT_EQ(rows[1][std::size_t(at)], "") << head;
+    EXPECT_NE(rows[2][std::size_t(at)], "") << head;
+  }
 }
 
 TEST(FallsCsv, QuotesNamesWithCommas) {
   CatchReport report = catch_sample();
   report.main_failure[0].cut_words = "link, \"soft\"";
-  EXPECT_NE(falls_csv(report).find(",\"link, \"\"soft\"\"\","), std::string::npos);
+  EXPECT_NE(falls_csv(catch_rig(), report).find(",\"link, \"\"soft\"\"\","), std::string::npos);
 }
 
 TEST(FallPathCsv, IsThePathOfTheHardestFallOfEachKind) {

@@ -67,7 +67,7 @@ TEST(CatchPages, CarryTheNumbersOfBothKindsOfFall) {
   const std::string all = words_on(pages_with(&report));
   EXPECT_NE(all.find("Clear height needed"), std::string::npos);
   EXPECT_NE(all.find("10.40 m"), std::string::npos);
-  for (const FallNumber& number : fall_numbers(report, UnitSystem::metric)) {
+  for (const FallNumber& number : fall_numbers(fixture::catch_rig(), report, UnitSystem::metric)) {
     EXPECT_NE(all.find(number.failure), std::string::npos) << number.label;
     EXPECT_NE(all.find(number.leash), std::string::npos) << number.label;
   }
@@ -92,6 +92,40 @@ TEST(CatchPages, WarnInBoldOfGroundAndOfALostWalker) {
   }
   EXPECT_NE(bold.find("THE WALKER HITS THE GROUND"), std::string::npos);
   EXPECT_NE(bold.find("NOTHING HOLDS THE WALKER"), std::string::npos);
+}
+
+TEST(CatchPages, WarnInBoldOfWhatBreaks) {
+  CatchReport report = catch_sample();
+  for (FallResult& fall : report.main_failure) fall.body = 1e6;
+  std::string bold;
+  for (const std::string& page : pages_with(&report)) {
+    for (const ReadText& text : fixture::texts_of(page)) bold += text.bold ? text.words + ' ' : "";
+  }
+  EXPECT_NE(bold.find("THE LEASH BREAKS"), std::string::npos);
+  EXPECT_NE(words_on(pages_with(&report)).find("only if nothing breaks: below the standing main"), std::string::npos);
+}
+
+TEST(CatchPages, GiveNoClearHeightWhereAnyWalkerIsLost) {
+  CatchReport report = catch_sample();
+  report.search.lost = 3;
+  const std::string all = words_on(pages_with(&report));
+  EXPECT_EQ(all.find("10.40 m"), std::string::npos);
+  EXPECT_NE(all.find("none is enough"), std::string::npos);
+}
+
+// The greatest of the sample: 6.1 kN towards the gap and 0.7 kN down at the far anchor, in a leash fall.
+TEST(CatchPages, TellClearHeightAndAnchorLoadOnPageOneAndCountFallsAndPlan) {
+  const CatchReport report = catch_sample();
+  const std::string first = words_on({pages_with(&report).front()});
+  EXPECT_NE(first.find("Falls: clear height needed 10.40 m; an anchor carries up to 6.14 kN (leash fall)."), std::string::npos)
+      << first;
+  EXPECT_NE(first.find("(falls and plan: "), std::string::npos);
+  EXPECT_EQ(words_on({pages_with(nullptr).front()}).find("falls and plan"), std::string::npos);
+  CatchReport bad = catch_sample();
+  bad.search.lost = 1;
+  for (FallResult& fall : bad.main_failure) fall.body = 1e6;
+  EXPECT_NE(words_on({pages_with(&bad).front()}).find("Falls: SOMETHING BREAKS; clear height needed not known, NOTHING HOLDS THE "
+                                                      "WALKER"), std::string::npos);
 }
 
 TEST(CatchPages, HoldWithoutAPictureAndWithoutNumbers) {

@@ -62,11 +62,89 @@ TEST(CatchText, SaysOfALostWalkerThatNothingHoldsAndGivesNoFall) {
   EXPECT_FALSE(says(text, "7.10 4.20"));
 }
 
+TEST(CatchText, TellsOnlyTheForcesOfWalkersWhoStartInAnAnchorZone) {
+  CatchReport report = catch_sample();
+  report.main_failure[0].in_anchor_zone = true;
+  report.main_failure[0].clearance.reset();
+  const std::string text = text_of(report);
+  EXPECT_TRUE(says(text, "at the near anchor 12.00 hold - 4.20 5.20 5.18 5.35 -"));
+  EXPECT_TRUE(says(text, "Of walkers who start in an anchor zone only the forces are told"));
+}
+
 TEST(CatchText, SaysThatTheGroundIsHit) {
   CatchReport report = catch_sample();
   EXPECT_FALSE(says(text_of(report), "THE WALKER HITS THE GROUND"));
   report.main_failure[1].clearance = -0.3;
   EXPECT_TRUE(says(text_of(report), "THE WALKER HITS THE GROUND in a main failure: walker at 25.00 m"));
+}
+
+TEST(CatchText, SaysWhatBreaksFirstAndThatTheRestHoldsOnlyIfNothingDoes) {
+  Rig rig = catch_rig();
+  rig.webbings[2].strength = 5000.0;  // 4 kN of the leash are left
+  const std::string text = text_of(catch_sample(), rig);
+  EXPECT_TRUE(says(text, "THE LEASH BREAKS: leash rope: 4.00 kN left of 5.00 kN against 4.20 kN"));
+  EXPECT_LT(text.find("THE LEASH BREAKS"), text.find("When the main fails, the walker drops"));
+  EXPECT_TRUE(says(text, "10.40 m below the standing main with nobody on it, the reserve of 2.00 m included; the most is needed "
+                         "with the walker at 25.00 m. This holds only if nothing breaks, and something does: see above."));
+  EXPECT_FALSE(says(text_of(catch_sample()), "only if nothing breaks"));
+}
+
+TEST(CatchText, GivesNoClearHeightAndSaysWhereHeldAtAllWhereAnyWalkerIsLost) {
+  CatchReport report = catch_sample();
+  report.search.lost = 5;
+  const std::string text = text_of(report);
+  EXPECT_TRUE(says(text, "NOTHING HOLDS THE WALKER in 5 of the falls"));
+  EXPECT_TRUE(says(text, "Clear height needed: none is enough"));
+  EXPECT_FALSE(says(text, "10.40 m"));
+  EXPECT_TRUE(says(text, "the walker drops up to 8.40 m, where the walker is held at all"));
+  EXPECT_TRUE(says(text, "where this rig is worst, where the walker is held at all;"));
+  EXPECT_TRUE(says(text, "In a leash fall the walker drops up to 3.60 m ("));
+}
+
+TEST(CatchText, WarnsEvenWhenStopped) {
+  CatchReport report = catch_sample();
+  report.stopped = true;
+  report.search.lost = 1;
+  report.main_failure[1].clearance = -0.3;
+  Rig rig = catch_rig();
+  rig.near_anchor.strength = 1000.0;
+  const std::string text = text_of(report, rig);
+  for (const char* words : {"NOTHING HOLDS THE WALKER", "THE NEAR ANCHOR BREAKS", "THE WALKER HITS THE GROUND"}) {
+    EXPECT_TRUE(says(text, words)) << words;
+  }
+  EXPECT_EQ(text.find("What it means"), std::string::npos);
+  EXPECT_FALSE(says(text, "10.40 m"));
+}
+
+TEST(CatchText, SpeaksOfRingsWhereTheBackupRunsInRings) {
+  Rig rig = catch_rig();
+  rig.backup.joint = Joint::ring;
+  const std::string text = text_of(catch_sample(), rig);
+  EXPECT_FALSE(says(text, "tapes hold"));
+  EXPECT_FALSE(says(text, "between tapes"));
+  EXPECT_FALSE(says(text, "two tapes"));
+  EXPECT_TRUE(says(text, "at the near anchor 12.00 rings 7.10"));
+  EXPECT_TRUE(says(text, "caught between two slider rings"));
+}
+
+TEST(CatchText, SaysWhatTheTableOfCostsLeavesOutAndWhereChanceIsInIt) {
+  CatchReport report = catch_sample();
+  EXPECT_TRUE(says(text_of(report), "clear: the clear height, without the reserve"));
+  EXPECT_FALSE(says(text_of(report), "by chance"));
+  report.main_failure[0].body = 5300.0;  // the backup carries 5.2 kN
+  EXPECT_TRUE(says(text_of(report), "may jump from row to row by chance"));
+}
+
+TEST(CatchText, GivesNoMarginToACountThatHasToBeNone) {
+  const std::string text = text_of(catch_sample());
+  EXPECT_TRUE(says(text, "Falls in which nothing holds the walker: 0 falls The leash ring"));
+  EXPECT_FALSE(says(text, "margin +0"));
+}
+
+TEST(CatchText, SaysOfFallsWithoutANumberWhy) {
+  CatchReport report = catch_sample();
+  report.search.failed = 2;
+  EXPECT_TRUE(says(text_of(report), "2 of them gave no number (no proven rest, or energy that does not add up)."));
 }
 
 TEST(CatchText, MarksWalkersWhoSitOrHang) {

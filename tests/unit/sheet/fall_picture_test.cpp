@@ -65,7 +65,7 @@ TEST(FallPicture, LabelsEqualTimesFromTheStartToTheLowestMoment) {
   for (const char* time : {"0.00 s", "0.30 s", "0.60 s", "0.90 s", "1.20 s", "1.50 s, lowest"}) {
     EXPECT_TRUE(has_text(svg, time)) << time;
   }
-  const auto moments = fall_moments(report.main_failure[0]);
+  const auto moments = fall_moments(catch_rig(), report.main_failure[0]);
   ASSERT_EQ(moments.size(), 6u);
   for (std::size_t i = 1; i < moments.size(); ++i) EXPECT_NEAR(moments[i]->time - moments[i - 1]->time, 0.3, 1e-9);
 }
@@ -76,7 +76,7 @@ TEST(FallPicture, ShowsEveryFrameOnceWhereThereAreFew) {
   FallResult& fall = report.main_failure[0];
   fall.frames.resize(5);
   fall.lowest_time = 0.2;
-  EXPECT_EQ(fall_moments(fall).size(), 5u);
+  EXPECT_EQ(fall_moments(catch_rig(), fall).size(), 5u);
 }
 
 TEST(FallPicture, SaysClearHeightPlaceAndNumbers) {
@@ -97,7 +97,7 @@ TEST(FallPicture, KeepsTrueProportionsAndEveryBodyInTheWindow) {
     const FallView view = fall_view({20.0, 30.0, 500.0, 300.0, 9.0}, rig, *fall);
     const PagePoint a = view.at(10.0, -1.0), b = view.at(13.0, -5.0);
     EXPECT_NEAR((b.x - a.x) / 3.0, (b.y - a.y) / 4.0, 1e-9);
-    for (const FallFrame* frame : fall_moments(*fall)) {
+    for (const FallFrame* frame : fall_moments(rig, *fall)) {
       for (const PagePoint p : {view.at(frame->hip), view.at(frame->hip.x, frame->hip.z - 0.95), view.at(frame->ring)}) {
         EXPECT_GE(p.x, 20.0);
         EXPECT_LE(p.x, 520.0);
@@ -156,6 +156,24 @@ TEST(FallPicture, DrawsAWallUpToTheGroundBehindItOrToTheAnchorWhereNoneIsGiven) 
   EXPECT_GT(top_of_wall(), to_anchor + 50.0);
 }
 
+// Falling free from 0.15 m, feet 0.95 m below the hip reach ground at -3 m after sqrt(2 * 2.2 / g) = 0.67 s.
+TEST(FallPicture, EndsWhereTheFeetReachTheGround) {
+  CatchReport report = catch_sample();
+  FallResult& fall = report.main_failure[0];
+  Rig rig = catch_rig();
+  rig.site.ground = {{0.0, -3.0}, {50.0, -3.0}};
+  fall.clearance = fall.lowest + 3.0;
+  const DrawnUntil until = drawn_until(rig, fall);
+  EXPECT_TRUE(until.hits_ground);
+  EXPECT_NEAR(until.time, 0.67, 0.05);  // the sample's path has a point every 0.05 s
+  EXPECT_NEAR(fall_moments(rig, fall).back()->time, until.time, 0.026);
+  const std::string svg = picture_of(report, fall, UnitSystem::metric, rig);
+  EXPECT_TRUE(has_text(svg, "0.70 s, ground"));
+  EXPECT_FALSE(has_text(svg, "lowest"));
+  EXPECT_TRUE(has_text(svg, "Drawn until the feet reach the ground"));
+  expect_legible(svg, kFallPictureWidth, kFallPictureHeight);
+}
+
 TEST(FallPicture, SaysWhatIsNotSeenFromTheSide) {
   CatchReport report = catch_sample();
   FallResult& fall = report.leash_fall[0];
@@ -167,7 +185,11 @@ TEST(FallPicture, SaysWhatIsNotSeenFromTheSide) {
 TEST(FallPicture, IsOfTheFirstFallThatWasKeptAndHeld) {
   CatchReport report = catch_sample();
   EXPECT_EQ(pictured_fall(report.main_failure), &report.main_failure[0]);
+  report.main_failure[0].in_anchor_zone = true;  // better than none
+  EXPECT_EQ(pictured_fall(report.main_failure), &report.main_failure[0]);
   fixture::keep_frames(report.main_failure[1], 50.0);
+  EXPECT_EQ(pictured_fall(report.main_failure), &report.main_failure[1]);
+  report.main_failure[0].in_anchor_zone = false;
   report.main_failure[0].lost = true;
   EXPECT_EQ(pictured_fall(report.main_failure), &report.main_failure[1]);
   report.main_failure[1].frames.clear();
