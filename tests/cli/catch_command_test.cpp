@@ -153,7 +153,7 @@ TEST_F(CatchCommand, ExitsWithThreeInWordsWhenTheLineCannotStand) {
 TEST_F(CatchCommand, StopsCleanlyOnCtrlC) {
   const Ran ran = fixture::run_spanloom(SPANLOOM_SOURCE_DIR "/examples/heron-gorge",
                                         "catch rig.toml --threads 1 -o '" + (folder_.path() / "out").string() + "'",
-                                        "timeout --preserve-status -s INT 15");
+                                        "timeout --foreground --preserve-status -s INT 15");
   EXPECT_EQ(ran.exit_code, 3) << ran.err;
   EXPECT_NE(ran.out.find("STOPPED BEFORE THE END"), std::string::npos) << ran.out << ran.err;
   EXPECT_NE(ran.err.find("no files were written"), std::string::npos) << ran.err;

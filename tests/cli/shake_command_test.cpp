@@ -149,7 +149,7 @@ TEST_F(ShakeCommand, ExitsWithThreeInWordsWhenTheLineCannotStand) {
 TEST_F(ShakeCommand, StopsCleanlyOnCtrlC) {
   const Ran ran = fixture::run_spanloom(SPANLOOM_SOURCE_DIR "/examples/heron-gorge",
                                         "shake rig.toml --threads 1 -o '" + (folder_.path() / "out").string() + "'",
-                                        "timeout --preserve-status -s INT 2");
+                                        "timeout --foreground --preserve-status -s INT 2");
   EXPECT_EQ(ran.exit_code, 3) << ran.err;
   EXPECT_NE(ran.out.find("STOPPED BEFORE THE END"), std::string::npos) << ran.out;
   EXPECT_NE(ran.err.find("no files were written"), std::string::npos) << ran.err;
