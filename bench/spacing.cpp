@@ -5,17 +5,10 @@
 
 #include "files/rig_file.h"
 #include "spacing/layout_search.h"
+#include "support/planned.h"
 
 namespace spanloom {
 namespace {
-
-struct Planned { Rig rig; Plan plan; };
-
-Planned planned(Rig rig) {
-  PlanOutcome outcome = make_plan(rig);
-  if (!outcome.plan) throw std::runtime_error(outcome.failure->words);
-  return {std::move(rig), std::move(*outcome.plan)};
-}
 
 // Straight curves, 5 kN, invented.
 Planned hundred_metres() {

@@ -36,17 +36,15 @@ PulledRun backup_of(const Rig& rig, const Plan& plan, UnitSystem units) {
   return of;
 }
 
-enum class Side { near, far };
-
 struct GreatestLoad {
   double force = 0.0;  // [N]
   std::string state;
 };
 
-GreatestLoad greatest_load(const Plan& plan, Side side, UnitSystem units) {
+GreatestLoad greatest_load(const Plan& plan, AnchorEnd side, UnitSystem units) {
   GreatestLoad out;
   const auto meet = [&](const AnchorLoad& near, const AnchorLoad& far, const std::string& state) {
-    const double force = norm(side == Side::near ? near.total() : far.total());
+    const double force = norm(side == AnchorEnd::near ? near.total() : far.total());
     if (force > out.force) out = {force, state};
   };
   meet(plan.standing.near, plan.standing.far, "standing");
@@ -72,7 +70,7 @@ std::vector<Check> check_strength(const Rig& rig, const Plan& plan, UnitSystem u
 }
 
 std::vector<Check> check_anchors(const Rig& rig, const Plan& plan, UnitSystem units) {
-  const GreatestLoad near = greatest_load(plan, Side::near, units), far = greatest_load(plan, Side::far, units);
+  const GreatestLoad near = greatest_load(plan, AnchorEnd::near, units), far = greatest_load(plan, AnchorEnd::far, units);
   return {anchor_strength(rig, "near", near.force, near.state, units),
           anchor_strength(rig, "far", far.force, far.state, units)};
 }

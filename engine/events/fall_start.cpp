@@ -32,9 +32,7 @@ void check(const MovingRig& rig, const FallCase& what) {
   if (what.walker == 0 || what.walker >= last) {
     throw InputError("walker", std::to_string(what.walker), fmt::format("a node of the main between the anchors, 1 to {}", last - 1));
   }
-  if (what.cut && *what.cut >= last) {
-    throw InputError("cut", std::to_string(*what.cut), fmt::format("a bar of the main, 0 to {}", last - 1));
-  }
+  if (what.cut) static_cast<void>(cut_place(rig, *what.cut));  // throws where there is none
   const Walker& walker = rig.rig.walker;
   if (!(walker.leash.value > walker.foot_to_hip.value + kRingReach)) {
     throw InputError("walker.leash", fmt::format("{:.3f} m", walker.leash.value),

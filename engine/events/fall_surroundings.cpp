@@ -37,8 +37,8 @@ std::optional<double> ground_beside(const std::vector<GroundPoint>& ground, doub
 
 }  // namespace
 
-std::optional<double> wall_distance(const Rig& rig, double along, double lowest, Towards towards) {
-  const bool near = towards == Towards::near;
+std::optional<double> wall_distance(const Rig& rig, double along, double lowest, AnchorEnd towards) {
+  const bool near = towards == AnchorEnd::near;
   std::optional<double> least = ground_beside(rig.site.ground, along, lowest, near ? -1.0 : 1.0);
   const std::optional<double> ground = ground_height(rig.site.ground, along);
   if (ground && *ground >= lowest) least = 0.0;
@@ -59,11 +59,11 @@ void note_distances(const Rig& rig, const Vec3& hip, const Vec3& velocity, FallR
       result.clearance_at = hip.x;
     }
   }
-  for (const Towards towards : {Towards::near, Towards::far}) {
+  for (const AnchorEnd towards : {AnchorEnd::near, AnchorEnd::far}) {
     const std::optional<double> away = wall_distance(rig, hip.x, feet, towards);
     if (!away || (result.wall && *away >= *result.wall)) continue;
     result.wall = away;
-    result.wall_speed = std::max(0.0, towards == Towards::near ? -velocity.x : velocity.x);
+    result.wall_speed = std::max(0.0, towards == AnchorEnd::near ? -velocity.x : velocity.x);
   }
 }
 

@@ -12,9 +12,8 @@ double main_height(const MovingRig& rig, double along);
 /// feet, whichever way it hangs.
 void note_distances(const Rig& rig, const Vec3& hip, const Vec3& velocity, FallResult& result);
 
-enum class Towards { near, far };
 /// Horizontal distance from a body down to a height to what stands beside it [m]: ground that rises there, or the
 /// stated wall below the anchor. 0: it is inside. Empty where nothing is stated.
-std::optional<double> wall_distance(const Rig& rig, double along, double lowest, Towards towards);
+std::optional<double> wall_distance(const Rig& rig, double along, double lowest, AnchorEnd towards);
 
 }  // namespace spanloom

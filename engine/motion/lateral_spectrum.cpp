@@ -116,22 +116,19 @@ LateralSpectrum::LateralSpectrum(const LateralFrequencies& frequencies) : count_
     throw InputError("spectrum", std::to_string(frequencies.loop_drag) + " 1/s", "a drag not below 0 1/s");
   }
   s2_.resize((count_ + LaneComplex::kWide - 1) / LaneComplex::kWide);
+  loop_s2_.resize(s2_.size());
   for (std::size_t i = 0; i < s2_.size() * LaneComplex::kWide; ++i) {
     const double omega = frequencies.omega[std::min(i, count_ - 1)];  // the last fills up its group
     if (!std::isfinite(omega * omega)) {
       throw InputError("spectrum", std::to_string(omega) + " rad/s", "finite frequencies");
     }
-    LaneComplex& group = s2_[i / LaneComplex::kWide];
-    const std::size_t lane = i % LaneComplex::kWide;
-    group.re[lane / kLanes][lane % kLanes] = sigma * sigma - omega * omega;
-    group.im[lane / kLanes][lane % kLanes] = 2.0 * sigma * omega;
-  }
-  loop_s2_ = s2_;
-  for (std::size_t i = 0; i < loop_s2_.size() * LaneComplex::kWide; ++i) {
-    const std::size_t lane = i % LaneComplex::kWide;
-    LaneComplex& group = loop_s2_[i / LaneComplex::kWide];
-    group.re[lane / kLanes][lane % kLanes] += frequencies.loop_drag * sigma;
-    group.im[lane / kLanes][lane % kLanes] += frequencies.loop_drag * frequencies.omega[std::min(i, count_ - 1)];
+    const auto set = [&](LaneComplex& group, double drag) {
+      const std::size_t lane = i % LaneComplex::kWide;
+      group.re[lane / kLanes][lane % kLanes] = sigma * sigma - omega * omega + drag * sigma;
+      group.im[lane / kLanes][lane % kLanes] = 2.0 * sigma * omega + drag * omega;
+    };
+    set(s2_[i / LaneComplex::kWide], 0.0);
+    set(loop_s2_[i / LaneComplex::kWide], frequencies.loop_drag);
   }
 }
 

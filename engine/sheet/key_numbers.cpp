@@ -29,8 +29,8 @@ void for_each_walker_place(const Plan& plan, UnitSystem units, Visit visit) {
   all(plan.walker_other_joint, ", rings locked");
 }
 
-double load_on(const AnchorLoad& near, const AnchorLoad& far, AnchorSide side) {
-  return norm(side == AnchorSide::near ? near.total() : far.total());
+double load_on(const AnchorLoad& near, const AnchorLoad& far, AnchorEnd side) {
+  return norm(side == AnchorEnd::near ? near.total() : far.total());
 }
 
 void keep_greater(Peak& peak, double value, std::string state) {
@@ -127,8 +127,8 @@ KeyNumber tension_number(const Plan& plan, UnitSystem units) {
   return {"Most tension, one walker", quantity_text(one.value, Measure::force, units), note};
 }
 
-KeyNumber anchor_number(const Plan& plan, AnchorSide side, UnitSystem units) {
-  const char* name = side == AnchorSide::near ? "Near anchor load" : "Far anchor load";
+KeyNumber anchor_number(const Plan& plan, AnchorEnd side, UnitSystem units) {
+  const char* name = side == AnchorEnd::near ? "Near anchor load" : "Far anchor load";
   const Peak one = greatest_anchor_load(plan, side, units);
   const Peak two = greatest_rescue_load(plan, side, units);
   std::string note = one.state;
@@ -148,7 +148,7 @@ Peak greatest_walker_tension(const Plan& plan, UnitSystem units) {
   return peak;
 }
 
-Peak greatest_anchor_load(const Plan& plan, AnchorSide side, UnitSystem units) {
+Peak greatest_anchor_load(const Plan& plan, AnchorEnd side, UnitSystem units) {
   Peak peak{load_on(plan.standing.near, plan.standing.far, side), "standing"};
   for_each_walker_place(plan, units, [&](const WalkerPlace& place, const std::string& state) {
     keep_greater(peak, load_on(place.near, place.far, side), state);
@@ -156,7 +156,7 @@ Peak greatest_anchor_load(const Plan& plan, AnchorSide side, UnitSystem units) {
   return peak;
 }
 
-Peak greatest_rescue_load(const Plan& plan, AnchorSide side, UnitSystem units) {
+Peak greatest_rescue_load(const Plan& plan, AnchorEnd side, UnitSystem units) {
   Peak peak;
   for (const WalkerPlace& place : plan.rescue) {
     keep_greater(peak, load_on(place.near, place.far, side),
@@ -203,8 +203,8 @@ std::vector<KeyNumber> key_numbers(const Rig& rig, const Plan& plan, UnitSystem 
       {"Sag, standing", sag_text(standing.sag, units), fmt::format("at {}", length(standing.sag_at))},
       {"Sag, with the walker", length(deepest.sag), fmt::format("at {}", length(deepest.position))},
       tension_number(plan, units),
-      anchor_number(plan, AnchorSide::near, units),
-      anchor_number(plan, AnchorSide::far, units),
+      anchor_number(plan, AnchorEnd::near, units),
+      anchor_number(plan, AnchorEnd::far, units),
       {"Least ground clearance", clearance ? length(clearance->value) : "not known",
        clearance ? clearance->state + "; outside the anchor zones" : "the file gives no ground"},
       ankle_number(plan, units),

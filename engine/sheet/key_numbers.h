@@ -30,11 +30,10 @@ struct Peak {
 /// Greatest main tension with one walker anywhere, rings free or locked, without wind [N].
 Peak greatest_walker_tension(const Plan& plan, UnitSystem units);
 
-enum class AnchorSide { near, far };
 /// Greatest load of main and backup together on one anchor, one walker, no wind [N].
-Peak greatest_anchor_load(const Plan& plan, AnchorSide side, UnitSystem units);
+Peak greatest_anchor_load(const Plan& plan, AnchorEnd side, UnitSystem units);
 /// The same with two people at one place [N].
-Peak greatest_rescue_load(const Plan& plan, AnchorSide side, UnitSystem units);
+Peak greatest_rescue_load(const Plan& plan, AnchorEnd side, UnitSystem units);
 
 /// Least distance to the ground of anything outside the anchor zones, wind included; empty without
 /// a ground [m].

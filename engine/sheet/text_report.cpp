@@ -189,15 +189,15 @@ void Report::add_anchor_loads() {
     table.add({state, size(near.main), size(near.backup), size(near.total()), size(far.main),
                size(far.backup), size(far.total())});
   };
-  const auto greatest = [](const std::vector<WalkerPlace>& places, AnchorSide side) {
+  const auto greatest = [](const std::vector<WalkerPlace>& places, AnchorEnd side) {
     return std::max_element(places.begin(), places.end(), [side](const WalkerPlace& a, const WalkerPlace& b) {
-      return side == AnchorSide::near ? norm(a.near.total()) < norm(b.near.total())
+      return side == AnchorEnd::near ? norm(a.near.total()) < norm(b.near.total())
                                       : norm(a.far.total()) < norm(b.far.total());
     });
   };
   const auto add_greatest = [&](const char* who, const std::vector<WalkerPlace>& places) {
     if (places.empty()) return;
-    const auto near = greatest(places, AnchorSide::near), far = greatest(places, AnchorSide::far);
+    const auto near = greatest(places, AnchorEnd::near), far = greatest(places, AnchorEnd::far);
     add(fmt::format("{} at {}", who, length(near->position)), near->near, near->far);
     if (near != far) add(fmt::format("{} at {}", who, length(far->position)), far->near, far->far);
   };

@@ -15,21 +15,9 @@ using fixture::put_file;
 using fixture::Ran;
 using nlohmann::json;
 
-class CatchCommand : public testing::Test {
+class CatchCommand : public fixture::OnThePracticeLine {
  protected:
-  CatchCommand() { put_file(folder_.path() / "rig.toml", practice_); }
-  Ran run(const std::string& arguments, const std::string& before = "") {
-    return fixture::run_spanloom(folder_.path(), "catch rig.toml " + arguments, before);
-  }
-  void change(const std::string& piece, const std::string& other) {
-    std::string text = practice_;
-    ASSERT_NE(text.find(piece), std::string::npos);
-    put_file(folder_.path() / "rig.toml", text.replace(text.find(piece), piece.size(), other));
-  }
-  std::string file(const std::string& name) { return bytes_of(folder_.path() / name); }
-
-  const std::string practice_ = bytes_of(SPANLOOM_SOURCE_DIR "/examples/practice-line/rig.toml");
-  fixture::TemporaryFolder folder_;
+  CatchCommand() : OnThePracticeLine("catch") {}
 };
 
 // The practice line hangs 5 m over its stream bed and its backup is knotted: falls say stop.

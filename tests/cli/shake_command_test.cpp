@@ -16,25 +16,13 @@ using fixture::put_file;
 using fixture::Ran;
 using nlohmann::json;
 
-class ShakeCommand : public testing::Test {
+class ShakeCommand : public fixture::OnThePracticeLine {
  protected:
-  ShakeCommand() { put_file(folder_.path() / "rig.toml", practice_); }
-  Ran shake(const std::string& arguments, const std::string& before = "") {
-    return fixture::run_spanloom(folder_.path(), "shake rig.toml " + arguments, before);
-  }
-  void change(const std::string& piece, const std::string& other) {
-    std::string text = practice_;
-    ASSERT_NE(text.find(piece), std::string::npos);
-    put_file(folder_.path() / "rig.toml", text.replace(text.find(piece), piece.size(), other));
-  }
-  std::string file(const std::string& name) { return bytes_of(folder_.path() / name); }
-
-  const std::string practice_ = bytes_of(SPANLOOM_SOURCE_DIR "/examples/practice-line/rig.toml");
-  fixture::TemporaryFolder folder_;
+  ShakeCommand() : OnThePracticeLine("shake") {}
 };
 
 TEST_F(ShakeCommand, PrintsAReportOfEightyColumnsAndWritesNothingByItself) {
-  const Ran ran = shake("--quick --date 2026-05-01");
+  const Ran ran = run("--quick --date 2026-05-01");
   EXPECT_EQ(ran.exit_code, 0) << ran.err;
   EXPECT_EQ(ran.err, "");  // progress goes to terminals only
   EXPECT_EQ(ran.out.rfind("Practice line, willow bank\n", 0), 0u);
@@ -49,15 +37,15 @@ TEST_F(ShakeCommand, PrintsAReportOfEightyColumnsAndWritesNothingByItself) {
 
 TEST_F(ShakeCommand, ExitsWithOneWhenACheckOfThePlanSaysStop) {
   change("reserve = \"1 m\"", "reserve = \"5 m\"");  // more than the ground lies below
-  const Ran ran = shake("--quick");
+  const Ran ran = run("--quick");
   EXPECT_EQ(ran.exit_code, 1);
   EXPECT_NE(ran.out.find("Verdict of the plan: STOP"), std::string::npos);
 }
 
 TEST_F(ShakeCommand, ShakesTheRigAloneSidewaysOnAQuickLook) {
-  const std::string out = shake("--quick --json --threads 1").out;
+  const std::string out = run("--quick --json --threads 1").out;
   ASSERT_NE(out, "");
-  EXPECT_EQ(out, shake("--quick --json --threads 3").out);  // the same numbers for any number of threads
+  EXPECT_EQ(out, run("--quick --json --threads 3").out);  // the same numbers for any number of threads
   const json report = json::parse(out).at("shake");
   EXPECT_EQ(report.at("complete"), true);
   EXPECT_EQ(report.at("quick"), true);
@@ -84,7 +72,7 @@ TEST_F(ShakeCommand, ShakesTheRigAloneSidewaysOnAQuickLook) {
 }
 
 TEST_F(ShakeCommand, WritesResultsPictureAndSheet) {
-  const Ran ran = shake("--quick --json -o out --date 2026-05-01");
+  const Ran ran = run("--quick --json -o out --date 2026-05-01");
   EXPECT_EQ(ran.exit_code, 0) << ran.err;
   EXPECT_EQ(file("out/shake.json"), ran.out);
   EXPECT_TRUE(json::accept(ran.out));
@@ -103,7 +91,7 @@ TEST_F(ShakeCommand, WritesResultsPictureAndSheet) {
 TEST_F(ShakeCommand, WritesAllFilesOrNone) {
   std::filesystem::create_directories(folder_.path() / "out/return.png/in-the-way");  // cannot be replaced by a file
   const std::string before = folder_.listing();
-  const Ran ran = shake("--quick -o out");
+  const Ran ran = run("--quick -o out");
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_NE(ran.err.find("return.png"), std::string::npos) << ran.err;
   EXPECT_EQ(ran.out, "");
@@ -125,12 +113,12 @@ TEST_F(ShakeCommand, SaysAtOnceThatThereIsNowhereToWrite) {
 
 TEST_F(ShakeCommand, ExitsWithTwoForBadArgumentsAndBadFiles) {
   for (const char* arguments : {"-o ''", "--threads 0", "--threads many", "--units furlongs", "--date yesterday", "more.toml"}) {
-    const Ran ran = shake(arguments);
+    const Ran ran = run(arguments);
     EXPECT_EQ(ran.exit_code, 2) << arguments;
     EXPECT_EQ(ran.out, "") << arguments;
   }
   change("swing = \"0.1 m\"", "swing = \"2 m\"");
-  const Ran ran = shake("-o out");
+  const Ran ran = run("-o out");
   EXPECT_EQ(ran.exit_code, 2);
   EXPECT_NE(ran.err.find("shake.swing"), std::string::npos) << ran.err;
   EXPECT_EQ(folder_.listing(), "rig.toml");
@@ -138,7 +126,7 @@ TEST_F(ShakeCommand, ExitsWithTwoForBadArgumentsAndBadFiles) {
 
 TEST_F(ShakeCommand, ExitsWithThreeInWordsWhenTheLineCannotStand) {
   change("tension = \"2.5 kN\"", "natural_length = \"12.5 m\"");  // needs more stretch than the webbing has
-  const Ran ran = shake("--quick -o out");
+  const Ran ran = run("--quick -o out");
   EXPECT_EQ(ran.exit_code, 3);
   EXPECT_EQ(ran.out, "");
   EXPECT_NE(ran.err.find("rig.toml: no plan: "), std::string::npos) << ran.err;

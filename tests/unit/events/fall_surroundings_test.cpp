@@ -19,44 +19,44 @@ Rig valley() {
 
 TEST(WallDistance, IsToWhereASlopeRisesToTheBody) {
   const Rig rig = valley();
-  EXPECT_NEAR(*wall_distance(rig, 12.0, -5.0, Towards::near), 7.0, 1e-12);
-  EXPECT_NEAR(*wall_distance(rig, 12.0, -5.0, Towards::far), 33.0, 1e-12);
-  EXPECT_NEAR(*wall_distance(rig, 12.0, -9.99, Towards::near), 2.01, 1e-12);
+  EXPECT_NEAR(*wall_distance(rig, 12.0, -5.0, AnchorEnd::near), 7.0, 1e-12);
+  EXPECT_NEAR(*wall_distance(rig, 12.0, -5.0, AnchorEnd::far), 33.0, 1e-12);
+  EXPECT_NEAR(*wall_distance(rig, 12.0, -9.99, AnchorEnd::near), 2.01, 1e-12);
 }
 
 TEST(WallDistance, IsToAStepOfTheGround) {
   const Rig rig = plain_rig();  // from -1.5 m straight down to -30 m at 2 m and at 48 m
-  EXPECT_NEAR(*wall_distance(rig, 10.0, -10.0, Towards::near), 8.0, 1e-12);
-  EXPECT_NEAR(*wall_distance(rig, 10.0, -10.0, Towards::far), 38.0, 1e-12);
+  EXPECT_NEAR(*wall_distance(rig, 10.0, -10.0, AnchorEnd::near), 8.0, 1e-12);
+  EXPECT_NEAR(*wall_distance(rig, 10.0, -10.0, AnchorEnd::far), 38.0, 1e-12);
 }
 
 TEST(WallDistance, IsNothingToSayWhereNothingStandsThatHigh) {
   const Rig rig = plain_rig();
-  EXPECT_FALSE(wall_distance(rig, 10.0, -1.0, Towards::near));
-  EXPECT_FALSE(wall_distance(rig, 10.0, -1.0, Towards::far));
+  EXPECT_FALSE(wall_distance(rig, 10.0, -1.0, AnchorEnd::near));
+  EXPECT_FALSE(wall_distance(rig, 10.0, -1.0, AnchorEnd::far));
   Rig bare = plain_rig();
   bare.site.ground.clear();
-  EXPECT_FALSE(wall_distance(bare, 10.0, -20.0, Towards::near));
+  EXPECT_FALSE(wall_distance(bare, 10.0, -20.0, AnchorEnd::near));
 }
 
 TEST(WallDistance, IsNoneInsideTheGround) {
   const Rig rig = valley();
-  EXPECT_EQ(*wall_distance(rig, 3.0, -5.0, Towards::near), 0.0);
-  EXPECT_EQ(*wall_distance(rig, 3.0, -5.0, Towards::far), 0.0);
-  EXPECT_EQ(*wall_distance(rig, 20.0, -10.5, Towards::near), 0.0);
+  EXPECT_EQ(*wall_distance(rig, 3.0, -5.0, AnchorEnd::near), 0.0);
+  EXPECT_EQ(*wall_distance(rig, 3.0, -5.0, AnchorEnd::far), 0.0);
+  EXPECT_EQ(*wall_distance(rig, 20.0, -10.5, AnchorEnd::near), 0.0);
 }
 
 TEST(WallDistance, TakesTheStatedWallBelowItsAnchor) {
   Rig rig = plain_rig();
   rig.near_anchor.wall = 3.0;
   rig.far_anchor.wall = 1.0;
-  EXPECT_NEAR(*wall_distance(rig, 10.0, -10.0, Towards::near), 7.0, 1e-12);   // stands out from the step
-  EXPECT_NEAR(*wall_distance(rig, 10.0, -10.0, Towards::far), 38.0, 1e-12);   // the step stands out from it
-  EXPECT_NEAR(*wall_distance(rig, 10.0, -1.0, Towards::near), 7.0, 1e-12);
-  EXPECT_EQ(*wall_distance(rig, 2.5, -1.0, Towards::near), 0.0);
-  EXPECT_FALSE(wall_distance(rig, 10.0, 0.5, Towards::near));                 // feet above the anchor
+  EXPECT_NEAR(*wall_distance(rig, 10.0, -10.0, AnchorEnd::near), 7.0, 1e-12);   // stands out from the step
+  EXPECT_NEAR(*wall_distance(rig, 10.0, -10.0, AnchorEnd::far), 38.0, 1e-12);   // the step stands out from it
+  EXPECT_NEAR(*wall_distance(rig, 10.0, -1.0, AnchorEnd::near), 7.0, 1e-12);
+  EXPECT_EQ(*wall_distance(rig, 2.5, -1.0, AnchorEnd::near), 0.0);
+  EXPECT_FALSE(wall_distance(rig, 10.0, 0.5, AnchorEnd::near));                 // feet above the anchor
   rig.site.rise = 4.0;
-  EXPECT_NEAR(*wall_distance(rig, 10.0, 0.5, Towards::far), 39.0, 1e-12);     // the far anchor is higher
+  EXPECT_NEAR(*wall_distance(rig, 10.0, 0.5, AnchorEnd::far), 39.0, 1e-12);     // the far anchor is higher
 }
 
 // ---- What a result keeps

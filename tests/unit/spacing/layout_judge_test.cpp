@@ -5,21 +5,11 @@
 #include "base/input_error.h"
 #include "motion/moving_rig.h"
 #include "motion/shake.h"
+#include "support/planned.h"
 #include "support/short_rig.h"
 
 namespace spanloom {
 namespace {
-
-struct Judged {
-  Rig rig;
-  Plan plan;
-};
-
-Judged judged(Rig rig) {
-  PlanOutcome outcome = make_plan(rig);
-  if (!outcome.plan) throw std::runtime_error(outcome.failure->words);
-  return {std::move(rig), std::move(*outcome.plan)};
-}
 
 // Without loss, air and swings that snap, the full motion is the small one: two ways to one number, one by time steps, one
 // by a spectrum.
@@ -55,7 +45,7 @@ TEST(SmallReturn, IsThatOfTheFullMotionOfTinyShakesWithoutLoss) {
 }
 
 TEST(LayoutJudge, FindsTheDropsAndMarginsOfThePlan) {
-  const Judged line = judged(short_rig());
+  const Planned line = planned(short_rig());
   const auto score = LayoutJudge(line.rig, line.plan).judge(layout_of(line.plan));
   ASSERT_TRUE(score);
   for (std::size_t k = 0; k < line.plan.bays.size(); ++k) {
@@ -67,7 +57,7 @@ TEST(LayoutJudge, FindsTheDropsAndMarginsOfThePlan) {
 }
 
 TEST(LayoutJudge, GivesTheSameForLengthsAsForTheSlackThatMadeThem) {
-  const Judged line = judged(short_rig());
+  const Planned line = planned(short_rig());
   LayoutJudge judge(line.rig, line.plan);
   const Layout layout = layout_of(line.plan);
   const auto asked = judge.judge(layout);
@@ -80,7 +70,7 @@ TEST(LayoutJudge, GivesTheSameForLengthsAsForTheSlackThatMadeThem) {
 }
 
 TEST(LayoutJudge, RefusesLayoutsThatDoNotFit) {
-  const Judged line = judged(short_rig());
+  const Planned line = planned(short_rig());
   LayoutJudge judge(line.rig, line.plan);
   EXPECT_THROW((void)judge.judge({{1.0, 2.0}, {0.01}}), InputError);
   EXPECT_THROW((void)with_layout(line.rig, {{1.0, -2.0}, {0.01, 0.01}}), InputError);

@@ -4,21 +4,11 @@
 
 #include <numeric>
 
+#include "support/planned.h"
 #include "support/short_rig.h"
 
 namespace spanloom {
 namespace {
-
-struct Planned {
-  Rig rig;
-  Plan plan;
-};
-
-Planned planned(Rig rig) {
-  PlanOutcome outcome = make_plan(rig);
-  if (!outcome.plan) throw std::runtime_error(outcome.failure->words);
-  return {std::move(rig), std::move(*outcome.plan)};
-}
 
 SearchOptions small_search(const Planned& line, unsigned threads) {
   SearchOptions options;
