@@ -15,6 +15,8 @@
 #include "plan.h"
 #include "read.h"
 #include "shake.h"
+#include "space.h"
+#include "taping.h"
 
 namespace spanloom {
 namespace {
@@ -44,13 +46,13 @@ Exit run_command(const Command& command) {
 int run(int argc, char** argv) {
   CLI::App app{
       "Plans highlines from one rig file: lengths, tension, tapes, sag, clearances, anchor loads;\n"
-      "shakes them: how much of a shake comes back;\n"
+      "shakes them: how much of a shake comes back; finds where to tape so that little does;\n"
       "and lets the main fail and the walker fall: what drops how far, and what has to hold it.\n"
       "A planning aid, not a certificate: have the rig and the anchors checked by a competent rigger.",
       "spanloom"};
   app.set_version_flag("--version", version());
   app.require_subcommand(1);
-  const std::vector<Command> commands = {add_plan_command(app), add_shake_command(app), add_catch_command(app),
+  const std::vector<Command> commands = {add_plan_command(app), add_shake_command(app), add_catch_command(app), add_space_command(app), add_taping_command(app),
                                          add_read_command(app)};
 
   try {

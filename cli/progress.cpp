@@ -1,5 +1,6 @@
 #include "progress.h"
 
+#include <algorithm>
 #include <csignal>
 #include <cstdio>
 #include <unistd.h>
@@ -33,16 +34,30 @@ ProgressLine::~ProgressLine() {
   if (terminal_) std::fputs(kClearLine, stderr);
 }
 
-void ProgressLine::show(std::size_t done, std::size_t all) {
+bool ProgressLine::is_time() {
   constexpr auto kEvery = std::chrono::milliseconds(150);
   const auto now = Clock::now();
-  if (!terminal_ || now - shown_ < kEvery) return;
+  if (!terminal_ || now - shown_ < kEvery) return false;
   shown_ = now;
-  const std::string left = time_left(done, all, std::chrono::duration<double>(now - start_).count());
-  const std::string line = fmt::format("{}{} {} of {}{}{}  (ctrl-C stops)", kClearLine, name_, done, all,
-                                       left.empty() ? "" : ", ", left);
+  return true;
+}
+
+double ProgressLine::elapsed() const { return std::chrono::duration<double>(Clock::now() - start_).count(); }
+
+void ProgressLine::put(const std::string& words, const std::string& left) const {
+  const std::string line = fmt::format("{}{} {}{}{}  (ctrl-C stops)", kClearLine, name_, words, left.empty() ? "" : ", ", left);
   std::fputs(line.c_str(), stderr);
   std::fflush(stderr);
+}
+
+void ProgressLine::show(std::size_t done, std::size_t all) {
+  if (is_time()) put(fmt::format("{} of {}", done, all), time_left(done, all, elapsed()));
+}
+
+void ProgressLine::show(double done, const std::string& words) {
+  constexpr std::size_t kParts = 1000;
+  const auto parts = static_cast<std::size_t>(std::clamp(done, 0.0, 1.0) * double(kParts));
+  if (is_time()) put(fmt::format("{:.0f} %, {}", 100.0 * done, words), time_left(parts, kParts, elapsed()));
 }
 
 StopOnInterrupt::StopOnInterrupt() {

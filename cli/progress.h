@@ -15,9 +15,14 @@ class ProgressLine {
   ProgressLine(const ProgressLine&) = delete;
   ProgressLine& operator=(const ProgressLine&) = delete;
   void show(std::size_t done, std::size_t all);
+  /// @param done  share of the work [-]  @param words  what is going on and what was found so far
+  void show(double done, const std::string& words);
 
  private:
   using Clock = std::chrono::steady_clock;
+  bool is_time();
+  void put(const std::string& words, const std::string& left) const;
+  double elapsed() const;
   std::string name_;
   bool terminal_;
   Clock::time_point start_ = Clock::now(), shown_{};

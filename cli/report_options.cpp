@@ -74,7 +74,11 @@ void add_report_options(CLI::App& command, ReportOptions& options, const std::st
 void add_long_run_options(CLI::App& command, LongRunOptions& options, const std::string& files, const std::string& quick) {
   add_report_options(command, options.report, files);
   command.add_flag("--quick", options.quick, quick);
-  command.add_option("--threads", options.threads, "How many threads work; the numbers are the same for any")
+  add_threads(command, options.threads);
+}
+
+void add_threads(CLI::App& command, unsigned& threads) {
+  command.add_option("--threads", threads, "How many threads work; the numbers are the same for any")
       ->check(CLI::Range(1u, 256u))
       ->capture_default_str();
 }

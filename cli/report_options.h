@@ -44,6 +44,8 @@ struct LongRunOptions {
 void add_report_options(CLI::App& command, ReportOptions& options, const std::string& files);
 /// The same with --quick and --threads. @param quick  what a quick look is, in words
 void add_long_run_options(CLI::App& command, LongRunOptions& options, const std::string& files, const std::string& quick);
+/// --threads.
+void add_threads(CLI::App& command, unsigned& threads);
 /// RIG.toml and --units alone.
 void add_file_and_units(CLI::App& command, ReportOptions& options);
 

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "files/rig_toml.h"
 
@@ -10,5 +12,15 @@ namespace spanloom {
 /// Reads a rig file and the CSV files that it names, which lie relative to it.
 /// @throws FileError also when one cannot be opened
 RigFile read_rig_file(const std::filesystem::path& path);
+
+/// A rig file and the files that it names, as they are.
+struct RigSources {
+  struct Side { std::string name, text; };  ///< as written in the rig file; its content
+  std::string text;
+  std::vector<Side> side_files;             ///< in the order of the rig file, each once
+};
+
+/// @throws FileError as read_rig_file()
+RigSources read_rig_sources(const std::filesystem::path& path);
 
 }  // namespace spanloom

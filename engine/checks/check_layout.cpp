@@ -10,20 +10,6 @@ namespace {
 
 std::string text(double si, Measure measure, UnitSystem units) { return quantity_text(si, measure, units); }
 
-// Common practice, no published source: bays of 1 to 3 arm spans under 100 m, 2 to 4 above; about 1.5 to
-// 1.8 m on a line of 15 m (we take lines up to 20 m); half to one arm span where tricks are done.
-struct Practice {
-  double least, most;  // [m]
-  std::string words;
-};
-
-Practice practice_for(double gap, double arm_span, UnitSystem units) {
-  if (gap <= 20.0) return {1.5, 1.8, fmt::format("{} to {} on lines of about {}", text(1.5, Measure::length, units),
-                                  text(1.8, Measure::length, units), text(15.0, Measure::length, units))};
-  if (gap < 100.0) return {arm_span, 3.0 * arm_span, fmt::format("1 to 3 arm spans under {}", text(100.0, Measure::length, units))};
-  return {2.0 * arm_span, 4.0 * arm_span, fmt::format("2 to 4 arm spans from {} on", text(100.0, Measure::length, units))};
-}
-
 std::string list(const std::vector<int>& numbers) {
   std::string out;
   const std::size_t shown = std::min<std::size_t>(numbers.size(), 8);
@@ -115,14 +101,8 @@ Check curve_check(const Rig& rig, const Plan& plan, UnitSystem units) {
 }
 
 Check spacing_check(const Rig& rig, const Plan& plan, UnitSystem units) {
-  const Practice practice = practice_for(rig.site.gap, rig.spacing.arm_span.value, units);
-  std::vector<int> outside;
-  constexpr double kHairs = 0.01;  // [m]
-  for (const PlanBay& bay : plan.bays) {
-    const bool fits = bay.main_natural >= practice.least - kHairs && bay.main_natural <= practice.most + kHairs;
-    const bool close_fits = bay.close && bay.arm_spans > 0.49 && bay.arm_spans < 1.01;
-    if (!fits && !close_fits) outside.push_back(bay.number);
-  }
+  const CommonPractice practice = common_practice(rig.site.gap, rig.spacing.arm_span.value, units);
+  const std::vector<int> outside = bays_outside(practice, plan);
   Check check{"spacing", "Bays outside common practice", double(outside.size()), 0.0, "bays"};
   check.at_most = true;
   if (rig.spacing.arm_span.assumed) {
@@ -135,6 +115,24 @@ Check spacing_check(const Rig& rig, const Plan& plan, UnitSystem units) {
 }
 
 }  // namespace
+
+CommonPractice common_practice(double gap, double arm_span, UnitSystem units) {
+  if (gap <= 20.0) return {1.5, 1.8, fmt::format("{} to {} on lines of about {}", text(1.5, Measure::length, units),
+                                  text(1.8, Measure::length, units), text(15.0, Measure::length, units))};
+  if (gap < 100.0) return {arm_span, 3.0 * arm_span, fmt::format("1 to 3 arm spans under {}", text(100.0, Measure::length, units))};
+  return {2.0 * arm_span, 4.0 * arm_span, fmt::format("2 to 4 arm spans from {} on", text(100.0, Measure::length, units))};
+}
+
+std::vector<int> bays_outside(const CommonPractice& practice, const Plan& plan) {
+  std::vector<int> outside;
+  constexpr double kHairs = 0.01;  // [m]
+  for (const PlanBay& bay : plan.bays) {
+    const bool fits = bay.main_natural >= practice.least - kHairs && bay.main_natural <= practice.most + kHairs;
+    const bool close_fits = bay.close && bay.arm_spans > 0.49 && bay.arm_spans < 1.01;
+    if (!fits && !close_fits) outside.push_back(bay.number);
+  }
+  return outside;
+}
 
 std::vector<Check> check_loops(const Rig& rig, const Plan& plan, UnitSystem units) {
   std::vector<Check> checks{drop_check(rig, plan, units), ankle_check(rig, plan, units), backup_check(rig, plan, units)};

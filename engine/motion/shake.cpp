@@ -14,8 +14,10 @@ namespace {
 
 constexpr int kMostSizings = 6;
 constexpr double kSizedWithin = 0.03;        // of the asked first swing
+constexpr double kFirstSizedWithin = 0.3;    // the same, to start from
 constexpr double kSizingShare = 0.9;         // of the longest time step
 constexpr double kLooksPerPeriod = 40.0;     // also per round trip
+constexpr double kGlancesPerPeriod = 16.0;   // the same of a glance
 constexpr double kSettled = 0.05;            // of the first swing
 constexpr double kStaysSettled = 10.0;       // so long that it is believed [s]
 
@@ -82,10 +84,10 @@ class Watch {
 // A run under one force, from rest, looked at in equal steps.
 class Run {
  public:
-  Run(const MovingRig& rig, const Shake& shake, double force, double step, ShakeHistory* history)
+  Run(const MovingRig& rig, const Shake& shake, double force, double step, ShakeHistory* history, double looks = kLooksPerPeriod)
       : shake_(shake), node_(rig.node_near(shake.place * rig.rig.site.gap)), watch_(rig, shake, node_),
         motion_(rig.line, rig.rest, one_cycle(node_, shake, force), {Scheme::leapfrog, step}), history_(history),
-        interval_(std::min(1.0 / shake.frequency, rig.round_trip) / kLooksPerPeriod) {
+        interval_(std::min(1.0 / shake.frequency, rig.round_trip) / looks) {
     watch_.look(motion_, history_);
   }
 
@@ -95,10 +97,10 @@ class Run {
     double last_above = 0.0;                  // last time that the place was beyond a threshold [s]
   };
 
-  struct Going { double threshold = 0.0; bool check_ledger = true; };
+  struct Going { double threshold = 0.0, drift = kGreatestDrift; };   // [m]; an infinite drift is not looked at
 
   // Goes on for a time. @return empty where the numbers ran away or the ledger did not close
-  std::optional<Seen> go_on(double duration, const Going& how = {0.0, true}) {
+  std::optional<Seen> go_on(double duration, const Going& how = {0.0, kGreatestDrift}) {
     const auto looks = std::size_t(std::max(1.0, std::ceil(duration / interval_)));
     Seen seen;
     seen.last_above = motion_.time();
@@ -106,7 +108,7 @@ class Run {
     for (std::size_t i = 0; i < looks; ++i) {
       if (!motion_.advance(duration / double(looks))) return std::nullopt;
       watch_.look(motion_, history_);
-      if (how.check_ledger && !adds_up()) return std::nullopt;  // nothing is gained by going on
+      if (!adds_up(how.drift)) return std::nullopt;  // nothing is gained by going on
       const double square = watch_.mean_square(motion_), kinetic = watch_.kinetic(motion_);
       seen.mean_square += 0.5 * (square_before + square) / double(looks);
       seen.kinetic += 0.5 * (kinetic_before + kinetic) / double(looks);
@@ -118,9 +120,10 @@ class Run {
     return seen;
   }
 
-  bool adds_up() const {
+  bool adds_up(double drift) const {
+    if (std::isinf(drift)) return true;
     const EnergyLedger ledger = motion_.ledger();
-    return closes(ledger, turned_over(ledger));
+    return closes(ledger, turned_over(ledger), drift);
   }
   const Motion& motion() const { return motion_; }
   const Watch& watch() const { return watch_; }
@@ -144,20 +147,6 @@ double first_force(const MovingRig& rig, const Shake& shake) {
 std::string ran_away(const Shake& shake) {
   return fmt::format("a shake of {:.3g} Hz at {:.0f} % of the gap: its energy ledger did not close, however small the step",
                      shake.frequency, 100.0 * shake.place);
-}
-
-// The force for the asked first swing, found with the longest step there is: no number of the report comes from it.
-double sized_force(const MovingRig& rig, const Shake& shake) {
-  const double step = kSizingShare * longest_steady_step(rig.line, Scheme::leapfrog);
-  double force = first_force(rig, shake);
-  for (int sizing = 0; sizing < kMostSizings; ++sizing) {
-    Run run(rig, shake, force, step, nullptr);
-    const std::optional<Run::Seen> first = run.go_on(1.0 / shake.frequency, {0.0, false});
-    if (!first || !(first->swing > 0.0)) return force;
-    force *= shake.first_swing / first->swing;
-    if (std::abs(first->swing - shake.first_swing) <= 10.0 * kSizedWithin * shake.first_swing) return force;
-  }
-  return force;
 }
 
 // One attempt with a given time step; empty where it is too long. The force is put right on the way.
@@ -197,9 +186,36 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
 
 }  // namespace
 
+// Found with the longest step there is: no number of the report comes from it.
+double sized_force(const MovingRig& rig, const Shake& shake, double within) {
+  const double step = kSizingShare * longest_steady_step(rig.line, Scheme::leapfrog);
+  double force = first_force(rig, shake);
+  for (int sizing = 0; sizing < kMostSizings; ++sizing) {
+    Run run(rig, shake, force, step, nullptr);
+    const std::optional<Run::Seen> first = run.go_on(1.0 / shake.frequency, {0.0, INFINITY});
+    if (!first || !(first->swing > 0.0)) return force;
+    force *= shake.first_swing / first->swing;
+    if (std::abs(first->swing - shake.first_swing) <= within * shake.first_swing) return force;
+  }
+  return force;
+}
+
+std::optional<GlancedShake> glance_at_shake(const MovingRig& rig, const Shake& shake, double force) {
+  const double period = 1.0 / shake.frequency;
+  return with_finer_steps(steady_step(rig.line, Scheme::leapfrog), [&](double step) -> std::optional<GlancedShake> {
+    Run run(rig, shake, force, step, nullptr, kGlancesPerPeriod);
+    const Run::Going glancing{0.0, kGlanceDrift};
+    const std::optional<Run::Seen> first = run.go_on(period, glancing);
+    if (!first || !(first->mean_square > 0.0) || !run.go_on(2.0 * rig.round_trip, glancing)) return std::nullopt;
+    const std::optional<Run::Seen> late = run.go_on(std::max(rig.round_trip, period), glancing);
+    if (!late) return std::nullopt;
+    return GlancedShake{std::sqrt(late->mean_square / first->mean_square), first->swing, run.watch().loops()};
+  });
+}
+
 ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOptions& options) {
   ShakeOutcome outcome;
-  double force = sized_force(rig, shake);
+  double force = sized_force(rig, shake, kFirstSizedWithin);
   outcome.result = with_finer_steps(steady_step(rig.line, Scheme::leapfrog), [&](double step) {
     return attempt(rig, shake, options, step, force, outcome.history);
   });
@@ -209,9 +225,9 @@ ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOpti
   return outcome;
 }
 
-bool closes(const EnergyLedger& ledger, double turned_over) {
+bool closes(const EnergyLedger& ledger, double turned_over, double drift) {
   const double rounding = 1e-12 * (std::abs(ledger.stretch) + std::abs(ledger.height));
-  return std::abs(ledger.drift) <= kGreatestDrift * turned_over + rounding;
+  return std::abs(ledger.drift) <= drift * turned_over + rounding;
 }
 
 std::optional<Settling> settling_of(const MovingRig& rig, const ShakeResult& result, const std::function<bool()>& keep_on) {
@@ -227,7 +243,7 @@ std::optional<Settling> settling_of(const MovingRig& rig, const ShakeResult& res
     while (run.motion().time() < period + kLongestSettling && waits()) {
       stopped = keep_on && !keep_on();
       if (stopped) return std::nullopt;
-      const std::optional<Run::Seen> seen = run.go_on(1.0, {threshold, true});
+      const std::optional<Run::Seen> seen = run.go_on(1.0, {threshold, kGreatestDrift});
       if (!seen) return std::nullopt;
       if (seen->swing > threshold) last_above = seen->last_above;
     }

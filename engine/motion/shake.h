@@ -78,6 +78,25 @@ inline constexpr double kGreatestDrift = 1e-3;
 /// Shakes a line. Never a number whose ledger does not close.
 [[nodiscard]] ShakeOutcome run_shake(const MovingRig& rig, const Shake& shake, const ShakeOptions& options = {});
 
+/// What a search sees of a shake.
+struct GlancedShake {
+  double returned = 0.0;                  ///< [-]
+  double swing = 0.0;                     ///< first swing [m]
+  std::vector<LoopSwing> loops;           ///< of each bay; empty without loops
+};
+
+/// In a glance the ledger must close to this share of the energy put in, or the step is halved [-].
+inline constexpr double kGlanceDrift = 0.03;
+
+/// A shake under a given force, seen with a looser ledger and fewer looks: several times faster than run_shake(), for work
+/// that takes the mean over many.
+/// @param force  amplitude [N]
+/// @return empty where the ledger does not close
+[[nodiscard]] std::optional<GlancedShake> glance_at_shake(const MovingRig& rig, const Shake& shake, double force);
+
+/// The force that gives a line the asked first swing, within a share of it [N]. @param within  > 0 [-]
+double sized_force(const MovingRig& rig, const Shake& shake, double within);
+
 /// Longest settling time that is looked for [s].
 inline constexpr double kLongestSettling = 60.0;
 
@@ -92,7 +111,7 @@ struct Settling {
 [[nodiscard]] std::optional<Settling> settling_of(const MovingRig& rig, const ShakeResult& result,
                                                   const std::function<bool()>& keep_on = {});
 
-/// Whether a ledger closes to kGreatestDrift of the energy that came and went, or to rounding of what the line holds.
-bool closes(const EnergyLedger& ledger, double turned_over);
+/// Whether a ledger closes to a share of the energy that came and went, or to rounding of what the line holds.
+bool closes(const EnergyLedger& ledger, double turned_over, double drift = kGreatestDrift);
 
 }  // namespace spanloom

@@ -183,4 +183,16 @@ SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units) {
   return out;
 }
 
+std::vector<std::size_t> over_in_gust_or_bounce(const MovingRig& rig) {
+  std::vector<std::size_t> over;
+  for (const SwingCase& swing : {swing_in_gust(rig, UnitSystem::metric), swing_in_bounce(rig, UnitSystem::metric)}) {
+    if (swing.why_not) continue;
+    const SwungLoops swung = swung_loops(swing);
+    over.insert(over.end(), swung.over.begin(), swung.over.end());
+  }
+  std::sort(over.begin(), over.end());
+  over.erase(std::unique(over.begin(), over.end()), over.end());
+  return over;
+}
+
 }  // namespace spanloom

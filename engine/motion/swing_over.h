@@ -46,4 +46,7 @@ SwungLoops swung_loops(const SwingCase& swing);
 /// the side, without which loops would have no side to go to.
 [[nodiscard]] SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units);
 
+/// Bays, from 1, whose loops swing over the main in the gust or the bounce, rising.
+std::vector<std::size_t> over_in_gust_or_bounce(const MovingRig& rig);
+
 }  // namespace spanloom

@@ -33,9 +33,8 @@ TapeLayout repeat(const std::vector<double>& bays, const std::optional<CloseBays
   std::size_t next = 0;
   double from = 0.0;
   if (close) {
-    const double bay = close->arm_spans * arm_span;
-    const double count = std::max(1.0, std::round(close->length / bay));
-    const double start = close->centre - 0.5 * count * bay, end = start + count * bay;
+    const auto [start, bay, count] = close_stretch(*close, arm_span);
+    const double end = start + count * bay;
     if (!(start > 0.1) || !(end < length - 0.1)) {
       throw InputError("spacing.close", fmt::format("{:.2f} m to {:.2f} m", start, end),
                        fmt::format("a stretch inside the main, 0 m to {:.2f} m", length),
@@ -78,6 +77,12 @@ TapeLayout even(double bay, double length, UnitSystem units) {
 }
 
 }  // namespace
+
+CloseStretch close_stretch(const CloseBays& close, double arm_span) {
+  const double bay = close.arm_spans * arm_span;
+  const double count = std::max(1.0, std::round(close.length / bay));
+  return {close.centre - 0.5 * count * bay, bay, count};
+}
 
 TapeLayout lay_out_tapes(const Spacing& spacing, double main_length, UnitSystem units) {
   TapeLayout layout;

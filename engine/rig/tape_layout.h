@@ -16,6 +16,14 @@ struct TapeLayout {
   std::vector<std::string> notes;   ///< what was left over and which bay took it, in words
 };
 
+/// Where close bays lie: as many whole ones as come nearest to the asked length, about the asked centre.
+struct CloseStretch {
+  double start = 0.0, bay = 0.0;    ///< [m]
+  double count = 0.0;               ///< of bays, whole, >= 1
+  double end() const { return start + count * bay; }
+};
+CloseStretch close_stretch(const CloseBays& close, double arm_span);
+
 /// Expands the spacing over a main of a known natural length.
 /// Arm spans run from the near anchor; close bays are centred where asked, the bay before them takes
 /// up what is left over; the last bay at the far anchor takes up the rest. Even bays keep their

@@ -7,6 +7,12 @@
 
 namespace spanloom {
 
+double main_length_of(const Plan& plan) {
+  double length = 0.0;
+  for (const PlanBay& bay : plan.bays) length += bay.main_natural;
+  return length;
+}
+
 Layout layout_of(const Plan& plan) {
   Layout layout;
   for (const PlanBay& bay : plan.bays) {

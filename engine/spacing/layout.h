@@ -15,6 +15,9 @@ struct Layout {
   bool operator==(const Layout&) const = default;
 };
 
+/// Natural length of the main between its end hardware [m].
+double main_length_of(const Plan& plan);
+
 /// The layout of a planned rig.
 Layout layout_of(const Plan& plan);
 

@@ -13,6 +13,8 @@
 namespace spanloom {
 namespace {
 
+constexpr double kLeastDropLeft = 1e-3;   // [m]
+
 MeshOptions mesh_of(const JudgeOptions& options) {
   MeshOptions mesh;
   mesh.main_bars = options.main_bars;
@@ -22,12 +24,24 @@ MeshOptions mesh_of(const JudgeOptions& options) {
 
 }  // namespace
 
+std::vector<double> loop_lengths_of(const Line& line) {
+  std::vector<double> loops;
+  for (std::size_t k = 0; k < line.bays(); ++k) {
+    const auto first = line.length.begin() + std::ptrdiff_t(line.loop_chain(k).first);
+    loops.push_back(std::accumulate(first, first + std::ptrdiff_t(line.loop_chain(k).count), 0.0));
+  }
+  return loops;
+}
+
 LayoutJudge::LayoutJudge(const Rig& rig, const Plan& plan, const JudgeOptions& options)
     : rig_(rig), rigged_(plan.rigged), mesh_(mesh_of(options)), small_return_(plan.standing.round_trip, options.shakes) {
   double natural = 0.0, standing = 0.0;
   for (const PlanBay& bay : plan.bays) natural += bay.main_natural, standing += bay.main_standing;
   const double hardware = rig.main.run.near_hardware.length + rig.main.run.far_hardware.length;
   stretch_ = (standing - hardware) / natural - 1.0;
+  for (const Segment& segment : rig.backup.run.segments) {
+    backup_weight_ = std::max(backup_weight_, kGravity * rig.webbings[segment.webbing].mass_per_length);
+  }
   walker_tension_ = plan.walker[plan.worst_tension].tension_near;
   rig_.extra_places.clear();
 }
@@ -75,13 +89,7 @@ std::optional<LayoutScore> LayoutJudge::judge_as_cut(const std::vector<double>& 
 std::optional<std::vector<double>> LayoutJudge::loop_lengths(const Layout& layout) {
   const auto standing = stand(layout.bays, first_loops(layout), SlackShare{layout.slack});
   if (!standing) return std::nullopt;
-  const Line& line = standing->mesh.line;
-  std::vector<double> loops;
-  for (std::size_t k = 0; k < line.bays(); ++k) {
-    const auto first = line.length.begin() + std::ptrdiff_t(line.loop_chain(k).first);
-    loops.push_back(std::accumulate(first, first + std::ptrdiff_t(line.loop_chain(k).count), 0.0));
-  }
-  return loops;
+  return loop_lengths_of(standing->mesh.line);
 }
 
 LayoutScore LayoutJudge::score(const Standing& standing) {
@@ -101,7 +109,9 @@ LayoutScore LayoutJudge::score(const Standing& standing) {
                                                                      solver.chains().mean_stretch(2 * k, score.tension).stretch);
     const double left = drop * drop - 3.0 / 8.0 * length * (longer - 2.0 * kink * kink / length);
     score.drop.push_back(drop);
-    score.ankle_margin.push_back(std::copysign(std::sqrt(std::abs(left)), left) - kink);
+    const double drop_left = std::copysign(std::sqrt(std::abs(left)), left);
+    score.ankle_margin.push_back(drop_left - kink);
+    score.backup_tension.push_back(backup_weight_ * length * length / (8.0 * std::max(drop_left, kLeastDropLeft)));
   }
   const MotionLine moving = motion_line(line);
   const std::vector<Vec3> places = node_places(moving, shape);

@@ -27,8 +27,14 @@ struct LayoutScore {
   /// Of each bay, by rule: drop less the main's kink P l / (4 T) under the walker, less what the walker's stretch of the
   /// main takes of the loop [m]. Within about 10 mm of the solver's, which the plan has; this is for a search.
   std::vector<double> ankle_margin;
+  /// Of the backup in each bay with the walker above it, by the parabola w l^2 / (8 d) of what drop is left, of 1 mm where
+  /// none is [N].
+  std::vector<double> backup_tension;
   double tension = 0.0;                   ///< of the main at the near anchor [N]
 };
+
+/// Natural length of each loop of a line [m].
+std::vector<double> loop_lengths_of(const Line& line);
 
 /// One a thread; keeps its working memory.
 class LayoutJudge {
@@ -56,6 +62,7 @@ class LayoutJudge {
   Rig rig_;
   Rigged rigged_;
   double stretch_ = 0.0;                  // of the standing main [-]
+  double backup_weight_ = 0.0;            // per length, of its heaviest webbing [N/m]
   double walker_tension_ = 0.0;           // of the main with a walker at the middle [N]
   MeshOptions mesh_;
   SmallReturn small_return_;

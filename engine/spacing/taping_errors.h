@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "spacing/layout_judge.h"
@@ -16,16 +17,36 @@ struct TapingErrors {
   double backup = 0.01;                   ///< each loop by at most so much, each by itself [-]
 };
 
+/// @throws InputError "errors" where one is below 0 or so large that nothing would be left
+void check_errors(const TapingErrors& errors);
+
+/// "arm span +-5 %, each loop +-1 %".
+std::string in_words(const TapingErrors& errors);
+
+/// One crew's line.
+struct TapedLine { std::vector<double> bays, loops; };   ///< natural lengths [m]
+
+/// Bays grow and shrink with the arm span, and loops with their bays. So at the far end a crew leaves a tape out or puts one
+/// more in: the last bay is never less than half of what it was to be. The same for the same seed and number, whoever asks.
+/// @param loops  as planned, LayoutJudge::loop_lengths() [m]
+TapedLine taped_by(std::size_t crew, const Layout& layout, const std::vector<double>& loops,
+                                  const TapingErrors& errors, std::uint64_t seed);
+
 /// The return over many crews.
 struct ReturnAsTaped {
   double mean = 0.0, p95 = 0.0;           ///< of the mean return: over the crews, and what one in twenty is above [-]
+  double spread = 0.0;                    ///< standard deviation of the crews' returns [-]
   std::size_t samples = 0;                ///< lines that stood and were judged
   std::size_t taut = 0;                   ///< lines on which a loop was pulled taut, or that found no rest
 };
 
-/// Draws crews that are the same for the same seed. Loops are laid out along the main, so they grow with its bays; the last
-/// bay takes the rest.
-/// @param samples  > 0
+/// @param of_crews  mean return of each crew's line [-], empty where it is taut
+ReturnAsTaped as_taped(const std::vector<std::optional<double>>& of_crews);
+
+/// Mean return in small motion of one crew's line; empty where it is taut.
+[[nodiscard]] std::optional<double> small_return_of(LayoutJudge& judge, const TapedLine& line);
+
+/// In small motion. @param samples  > 0
 /// @return empty where the layout itself does not stand
 [[nodiscard]] std::optional<ReturnAsTaped> return_as_taped(LayoutJudge& judge, const Layout& layout, const TapingErrors& errors,
                                                            std::size_t samples, std::uint64_t seed);
@@ -34,7 +55,7 @@ struct ReturnAsTaped {
 struct BayTouch {
   double drop = 0.0;                      ///< of its loop [m]
   double ankle_margin = 0.0;              ///< of the bay [m]
-  double returned = 0.0;                  ///< mean return of the line [-]
+  double returned = 0.0;                  ///< mean return of the line, in small motion [-]
 };
 inline constexpr double kTouch = 0.010;   // [m]
 
