@@ -12,6 +12,7 @@
 #include <system_error>
 
 #include "base/input_error.h"
+#include "base/version.h"
 
 namespace spanloom {
 namespace {
@@ -70,7 +71,7 @@ std::vector<PartFile> read_parts(const std::string& folder, const std::string& k
 }
 
 std::string fingerprint_of(const RigSources& sources, const std::string& options) {
-  std::string all = fmt::format("{}\n{}\n", options, sources.text);
+  std::string all = fmt::format("{}\n{}\n{}\n", version(), options, sources.text);
   for (const RigSources::Side& side : sources.side_files) all += fmt::format("{}\n{}\n", side.name, side.text);
   return fingerprint_of(all);
 }

@@ -40,6 +40,7 @@ void add_space_options(CLI::App& command, SpaceArguments& arguments) {
                      "spaced.toml (the rig file with the chosen layout), the files that it names, tapes.csv, layouts.csv, space.json, "
                      "space.svg, space.png and the sheet of the chosen layout");
   add_threads(command, arguments.threads);
+  command.add_flag("--quick", arguments.quick, "A first look: a sixth of the usual work");
   command.add_flag("--free", arguments.free, "Bays in whole centimetres instead of half arm spans");
   command.add_option("--least-bay", arguments.least_bay, "Shortest bay, such as \"1.75 m\"; usual: 1 arm span, 2 from 100 m on, half on short lines");
   command.add_option("--most-bay", arguments.most_bay, "Longest bay; usual: 3 arm spans, 4 from 100 m on, 2 on short lines");
@@ -79,6 +80,7 @@ SpaceOptions space_options(const SpaceArguments& arguments, const Rig& rig, cons
   options.errors = taping_errors(arguments.crew);
   options.seed = arguments.seed;
   options.effort = arguments.effort;
+  options.quick = arguments.quick;
   options.tapes = arguments.tapes;
   options.threads = arguments.threads;
   options.units = arguments.report.unit_system();
@@ -87,8 +89,9 @@ SpaceOptions space_options(const SpaceArguments& arguments, const Rig& rig, cons
 
 std::string space_options_text(const SpaceOptions& options) {
   const LayoutBounds& b = options.bounds;
-  return fmt::format("search {} {} {} {} {} {} {} {} {} {} {} {} {} {} {}", int(b.step), b.shortest, b.longest, b.most_tapes, b.least_slack, b.most_slack,
-                     b.slack_step, b.most_drop, b.most_backup_tension, b.longest_phrase, b.longest_slack_phrase, options.errors.arm_span, options.errors.backup, options.seed, options.effort);
+  return fmt::format("search {} {} {} {} {} {} {} {} {} {} {} {} {} {} {} {}", int(b.step), b.shortest, b.longest, b.most_tapes, b.least_slack, b.most_slack,
+                     b.slack_step, b.most_drop, b.most_backup_tension, b.longest_phrase, b.longest_slack_phrase, options.errors.arm_span, options.errors.backup, options.seed, options.effort,
+                     options.quick ? "quick" : "");
 }
 
 }  // namespace spanloom

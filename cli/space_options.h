@@ -23,6 +23,7 @@ struct SpaceArguments {
   ReportOptions report;
   PartOptions parts;
   unsigned threads = std::max(1u, std::thread::hardware_concurrency());
+  bool quick = false;
   bool free = false;                      ///< bays in centimetres
   std::string least_bay, most_bay, least_slack, most_slack, most_drop, most_backup_tension;  ///< with units; empty: usual
   CrewArguments crew;

@@ -101,7 +101,6 @@ class RigText {
 
   /// Writes a value in place of the one that a table holds under one of some keys.
   void replace(std::string_view table, std::initializer_list<std::string_view> keys, const NewValue& value);
-  void remove_close();
 
  private:
   struct Entry {
@@ -111,8 +110,6 @@ class RigText {
   Entry entry_of(const Value& value, const std::string& path) const;
   /// Where the braces of a table open, if it is written in braces.
   std::optional<std::size_t> braces_around(const Value& table) const;
-  void remove_line(std::size_t from, std::size_t to);
-  void remove_from_braces(std::size_t open, std::size_t key, std::size_t value_end);
   void read_anew() { document_ = parse_document(text_, file_); }
 
   std::string text_;
@@ -166,53 +163,6 @@ void RigText::replace(std::string_view table_name, std::initializer_list<std::st
   read_anew();
 }
 
-void RigText::remove_line(std::size_t from, std::size_t to) {
-  const std::size_t rest = past_blanks(text_, to), line = line_start(text_, from);
-  if (rest < text_.size() && text_[rest] == '#') {
-    from = past_blanks(text_, line);
-    text_.erase(from, rest - from);
-  } else {
-    text_.erase(line, std::min(text_.find('\n', to), text_.size() - 1) + 1 - line);
-  }
-}
-
-void RigText::remove_from_braces(std::size_t open, std::size_t key, std::size_t value_end) {
-  std::size_t start = open + 1, depth = 0;
-  for (std::size_t at = start; at < key; at = past_token(text_, at)) {
-    if (text_[at] == '[' || text_[at] == '{') ++depth;
-    if (text_[at] == ']' || text_[at] == '}') --depth;
-    if (text_[at] == ',' && depth == 0) start = at + 1;
-  }
-  if (start > open + 1) {
-    text_.erase(start - 1, value_end - (start - 1));  // with the comma before it
-    return;
-  }
-  start = past_blanks(text_, start);
-  const std::size_t comma = past_blanks(text_, value_end);
-  const bool more = comma < text_.size() && text_[comma] == ',';
-  text_.erase(start, (more ? past_blanks(text_, comma + 1) : value_end) - start);
-}
-
-void RigText::remove_close() {
-  while (true) {
-    const Value* spacing = document_.find("spacing");
-    const Value* close = spacing == nullptr ? nullptr : spacing->find("close");
-    if (close == nullptr) return;
-    const std::size_t at = byte_at(text_, close->place);
-    const char first = at < text_.size() ? text_[at] : '\0';
-    if (first == '[' && close->children.empty()) {
-      remove_line(at, past_value(text_, at));  // its head, once its keys are gone
-    } else {
-      const Value& gone = first == '{' || close->children.empty() ? *close : close->children.back();
-      const Entry entry = entry_of(gone, "spacing.close");
-      const auto braces = braces_around(*spacing);
-      if (braces) remove_from_braces(*braces, entry.key, entry.value_end);
-      else remove_line(entry.key, entry.value_end);
-    }
-    read_anew();
-  }
-}
-
 // --- The certificate ---
 
 /// @throws FileError with what is wrong with a rig file, side files left aside
@@ -226,7 +176,7 @@ void demand_rig(const std::string& text, const std::string& file) {
   }
 }
 
-/// The document without the keys that an edit may write, rename or take out.
+/// The document without the keys that an edit may write or rename.
 Value rest_of(Value document, const std::vector<std::string>& of_spacing) {
   const std::vector<std::string> of_backup = {"slack", "drop", "length"};
   for (Value& table : document.children) {
@@ -315,12 +265,10 @@ std::string with_layout_written(const std::string& text, const std::string& file
   const std::vector<double>& positions = std::get<TapesAt>(asked.spacing.pattern).positions;
   demand_rig(text, file_name);
   RigText rig(text, file_name);
-  std::vector<std::string> edited = {"repeat", "at", "even"};
-  if (phrase.empty()) edited.emplace_back("close");
+  const std::vector<std::string> edited = {"repeat", "at", "even"};
   const Value rest = rest_of(rig.document(), edited);
   if (!phrase.empty()) demand_phrase(spacing_of(rig.document(), file_name), phrase, layout, positions);
 
-  if (phrase.empty()) rig.remove_close();
   rig.replace("spacing", {"repeat", "at", "even"}, phrase.empty() ? tapes_of(positions) : phrase_of(phrase));
   rig.replace("backup", {"slack", "drop", "length"}, slack_of(layout.slack));
 

@@ -9,10 +9,9 @@
 namespace spanloom {
 
 /// The text of a rig file with its tapes and its backup laid out anew. In [spacing] `repeat`, `at` or `even` gives way to
-/// `at`, and `close` goes, for the places hold its bays already; with a phrase it gives way to `repeat`, and `close`
-/// stays. In [backup] `slack`, `drop` or `length` gives way to `slack`: one value where all bays have the same. All else
-/// stays byte for byte, whether the tables stand under heads, on one line or as dotted keys; comments inside a list that
-/// goes, or behind `close`, move to lines of their own.
+/// `at`, with a phrase to `repeat`; `close` stays: beside `at` it says where tricks are done. In [backup] `slack`, `drop` or
+/// `length` gives way to `slack`: one value where all bays have the same. All else stays byte for byte, whether the tables
+/// stand under heads, on one line or as dotted keys; comments inside a list that goes move to lines of their own.
 /// Places have up to 6 decimals of a metre, slacks up to 7 of a percent, trailing noughts left out: reading the text back
 /// gives every place within 1e-6 m and every slack within 1e-9. The text is read back, and what does not read as a rig
 /// with this layout and all else unchanged is never returned.

@@ -170,7 +170,6 @@ void check_spacing(const Spacing& spacing, Finder& find) {
                  "tapes in order from the near anchor, at least 10 mm apart");
       }
     }
-    if (spacing.close) find.add("spacing.close", "close bays", "no close bays beside 'at'", "give their tapes in 'at'");
     if (at->positions.size() >= kMostBays) find.add("spacing.at", "too many tapes", "at most 4999");
   } else if (const auto* even = std::get_if<EvenBays>(&spacing.pattern)) {
     find.at_least("spacing.even", even->length, 0.1, "m");

@@ -97,7 +97,7 @@ struct TapesAt { std::vector<double> positions; };
 /// Equal bays [m]; the two end bays share what is left over.
 struct EvenBays { double length; };
 
-/// A run of short bays where tricks are done.
+/// A run of short bays where tricks are done. Beside tapes at given places it lays out none: it says where that is.
 struct CloseBays {
   double centre;                     ///< natural length from the near anchor's connector [m]
   double length;                     ///< [m]

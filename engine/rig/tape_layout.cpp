@@ -27,6 +27,17 @@ void fill(std::vector<double>& at, const std::vector<double>& bays, std::size_t&
   throw InputError("spacing", "more than 4999 tapes", "longer bays");
 }
 
+// Bays of given tapes that lie where tricks are done.
+std::vector<std::size_t> bays_within(const CloseStretch& close, const std::vector<double>& at, double length) {
+  constexpr double kHair = 0.01;  // [m]
+  std::vector<std::size_t> within;
+  for (std::size_t k = 0; k <= at.size(); ++k) {
+    const double from = k == 0 ? 0.0 : at[k - 1], to = k == at.size() ? length : at[k];
+    if (from > close.start - kHair && to < close.end() + kHair) within.push_back(k);
+  }
+  return within;
+}
+
 TapeLayout repeat(const std::vector<double>& bays, const std::optional<CloseBays>& close, double arm_span,
                   double length, UnitSystem units) {
   TapeLayout layout;
@@ -95,6 +106,7 @@ TapeLayout lay_out_tapes(const Spacing& spacing, double main_length, UnitSystem 
                          fmt::format("a place on the main, which is {:.2f} m long unloaded", main_length));
       }
     }
+    if (spacing.close) layout.close_bays = bays_within(close_stretch(*spacing.close, arm_span), layout.at, main_length);
   } else if (const auto* pattern = std::get_if<RepeatArmSpans>(&spacing.pattern)) {
     std::vector<double> bays;
     for (double spans : pattern->arm_spans) bays.push_back(spans * arm_span);

@@ -27,7 +27,8 @@ CloseStretch close_stretch(const CloseBays& close, double arm_span);
 /// Expands the spacing over a main of a known natural length.
 /// Arm spans run from the near anchor; close bays are centred where asked, the bay before them takes
 /// up what is left over; the last bay at the far anchor takes up the rest. Even bays keep their
-/// length, rounded to the centimetre, and the two end bays share the rest.
+/// length, rounded to the centimetre, and the two end bays share the rest. Beside given places close bays only say where
+/// tricks are done.
 /// @param units        of the notes
 /// @param main_length  webbing and connectors between the end hardware [m], > 0
 /// @throws InputError when no tape fits or a given one lies beyond the main

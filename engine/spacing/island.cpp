@@ -43,12 +43,14 @@ class Island {
     }
   }
 
-  // First what small motion likes, of any number of tapes; then changes of what did best.
+  // First what small motion likes best and one of any number of tapes, then changes of what did best.
   void glance_next(std::size_t number) {
     if (pool_.empty()) return;
     for (int tries = 0; tries < kTries; ++tries) {
-      const bool first = glanced_.empty() || number < kFirstGlances;
-      std::optional<FoundLayout> found = first ? std::optional(any_of(pool_)) : look_at(changed(better_of(glanced_).phrase));
+      std::optional<FoundLayout> found;
+      if (number + std::size_t(tries) == 0) found = *pool_.best();
+      else if (glanced_.empty() || number < kFirstGlances) found = any_of(pool_);
+      else found = look_at(changed(better_of(glanced_).phrase));
       if (!found || (found->broken > 0.0 && tries + 1 < kTries) || is_in(glanced_, *found)) continue;
       const MovedReturn seen = moved_->shake_as_taped(found->layout, ShakeSet::fast, 0);
       if (seen.without > 0) continue;

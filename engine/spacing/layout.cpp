@@ -36,7 +36,6 @@ Rig with_layout(const Rig& rig, const Layout& layout) {
   }
   Rig taped = rig;
   taped.spacing.pattern = std::move(tapes);
-  taped.spacing.close.reset();
   taped.backup.amount = SlackShare{layout.slack};
   return taped;
 }

@@ -21,7 +21,8 @@ double main_length_of(const Plan& plan);
 /// The layout of a planned rig.
 Layout layout_of(const Plan& plan);
 
-/// The rig taped so: its spacing at given places, its backup with a share of slack for every bay, all else as it was.
+/// The rig taped so: its spacing at given places, its backup with a share of slack for every bay, all else as it was; its
+/// close bays say where tricks are done.
 /// @throws InputError "layout" where the numbers of bays and slacks differ or a bay is not above 0
 Rig with_layout(const Rig& rig, const Layout& layout);
 

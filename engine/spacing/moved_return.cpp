@@ -15,6 +15,7 @@ constexpr double kFastFrom = 1.2;         // [Hz]
 constexpr double kSizedWithin = 0.05;     // of the asked first swing
 constexpr std::size_t kShakesARound = 100;  // at the most: crews of other rounds have other numbers
 constexpr std::size_t kCrewsTried = 10;
+constexpr double kLeastStep = 0.3;        // of the rig's own step of time
 constexpr double kNone = -1.0;            // in MovedReturn::each
 // Coarser mains make no difference, coarser loops do: at 3 Hz a loop's own waves are a metre long.
 constexpr MotionMesh kMesh{0.9, 0.30, 8};
@@ -69,7 +70,10 @@ std::optional<MovingRig> MovedJudge::ready(const Rig& rig) const {
   if (!own_) return std::nullopt;
   try {
     MovingOutcome outcome = moving_rig(rig, kMesh);
-    if (outcome.rig) outcome.rig->round_trip = own_->round_trip;
+    if (!outcome.rig) return std::nullopt;
+    // A tape that all but meets a connector makes a bar of millimetres, and a hundred times the work.
+    if (steady_step(outcome.rig->line, Scheme::leapfrog) < kLeastStep * steady_step(own_->line, Scheme::leapfrog)) return std::nullopt;
+    outcome.rig->round_trip = own_->round_trip;
     return std::move(outcome.rig);
   } catch (const InputError&) {
     return std::nullopt;  // a layout of ours that meets a joint or the like

@@ -48,7 +48,7 @@ class MovedJudge {
   std::size_t shakes(ShakeSet set) const { return set == ShakeSet::all ? shakes_.size() : shakes_.size() - slow_; }
 
   /// The layout ready to be shaken, as planned; softened, its round trip that of the rig as it is. Empty where it found no
-  /// rest.
+  /// rest, or a tape all but meets a connector.
   [[nodiscard]] std::optional<MovingRig> line(const Layout& layout) const;
   /// With the lengths that a crew in fact cut.
   [[nodiscard]] std::optional<MovingRig> line(const TapedLine& taped) const;

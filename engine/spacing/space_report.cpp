@@ -14,13 +14,25 @@
 namespace spanloom {
 namespace {
 
-constexpr std::size_t kIslands = 12, kJudgements = 500, kGlances = 4;   // of the usual search
-constexpr std::size_t kTried = 20;         // layouts judged again
-constexpr std::size_t kRandom = 4;         // layouts at random
-constexpr std::size_t kSmallCrews = 40, kMovedCrews = 12;
-// Rounds of shakes: the search has the first, the choice goes by the next two, what is told comes from others still, so
-// that no luck of the choice is told.
-constexpr std::size_t kChoice[] = {1, 2}, kTold[] = {3, 4};
+// How much of everything.
+struct Work {
+  std::size_t islands = 12, judgements = 500, glances = 4;   // of the search
+  std::size_t tried = 20;                  // layouts judged again
+  std::size_t random = 4;                  // layouts at random
+  std::size_t small_crews = 40, moved_crews = 12;
+  // Rounds of shakes: the search has round 0, the choice goes by the next, what is told comes from others still, so that
+  // no luck of the choice is told.
+  std::size_t choice_rounds = 2, told_rounds = 2;
+};
+
+Work work_of(const SpaceOptions& options) {
+  Work work;
+  if (options.quick) work = {3, 250, 3, 6, 2, 20, 4, 1, 1};
+  work.islands *= std::max<std::size_t>(1, options.effort);
+  work.moved_crews *= std::max<std::size_t>(1, options.effort);
+  return work;
+}
+
 constexpr double kMatters = 0.01;          // of return: less is scatter
 // Shares of all work, by and large, at the end of each stage.
 constexpr double kSearched = 0.35, kChosen = 0.6, kToldAll = 0.85;
@@ -30,7 +42,7 @@ struct Trial {
   Layout layout;
   ReturnOver small;
   ProvenLayout proven;
-  std::vector<MovedReturn> choice{std::size(kChoice)}, told{std::size(kTold)};
+  std::vector<MovedReturn> choice, told;   // round by round
   std::vector<std::size_t> over;           // in gust or bounce
   bool seen_in_gust = false, all_told = false;
 
@@ -39,9 +51,10 @@ struct Trial {
 };
 
 SearchOptions search_of(const SpaceOptions& options, const Part& part) {
+  const Work work = work_of(options);
   SearchOptions search;
-  search.island = {options.bounds, options.seed, kJudgements, kGlances};
-  search.islands = kIslands * std::max<std::size_t>(1, options.effort);
+  search.island = {options.bounds, options.seed, work.judgements, work.glances};
+  search.islands = work.islands;
   search.part = part;
   search.threads = options.threads;
   if (options.progress) {
@@ -56,14 +69,15 @@ SearchOptions search_of(const SpaceOptions& options, const Part& part) {
 class Maker {
  public:
   Maker(const Rig& rig, const Plan& plan, const MovedJudge& moved, const SearchResult& found, const SpaceOptions& options)
-      : rig_(rig), plan_(plan), moved_(moved), found_(found), options_(options), own_checks_(judge(rig, plan, options.units)),
+      : rig_(rig), plan_(plan), moved_(moved), found_(found), options_(options), work_(work_of(options)), own_checks_(judge(rig, plan, options.units)),
         judge_(rig, plan) {
     report_.bounds = options.bounds;
     report_.errors = options.errors;
     report_.seed = options.seed;
     report_.judged = found.judged;
     report_.glanced = found.glanced;
-    report_.judged_shakes = std::size(kTold) * moved.shakes(ShakeSet::all);
+    report_.quick = options.quick;
+    report_.judged_shakes = work_.told_rounds * moved.shakes(ShakeSet::all);
     report_.stopped = found.stopped;
   }
 
@@ -93,7 +107,7 @@ class Maker {
   }
 
   void take_candidates() {
-    Candidates candidates = choose_candidates(rig_, found_.pool, own_checks_, options_.bounds.most_backup_tension, kTried,
+    Candidates candidates = choose_candidates(rig_, found_.pool, own_checks_, options_.bounds.most_backup_tension, work_.tried,
                                               options_.threads, options_.units);
     if (candidates.failed > 0) report_.notes.push_back(left_out_words(candidates.failed, candidates.why));
     for (Candidate& candidate : candidates.kept) {
@@ -124,20 +138,18 @@ class Maker {
     return kept;
   }
 
-  // Shakes all twenty, then what of them is to be shown again, with what it is compared with.
+  // Shakes all of them, then what of them is to be shown again, with what it is compared with.
   std::vector<std::size_t> shaken_front() {
-    struct Run { Trial* trial; std::size_t round; };
+    report_.shaken = trials_.size();
     std::vector<Run> runs;
     for (Trial& trial : trials_) {
-      for (std::size_t i = 0; i < std::size(kChoice); ++i) runs.push_back({&trial, i});
+      trial.choice.resize(work_.choice_rounds);
+      for (std::size_t i = 0; i < work_.choice_rounds; ++i) runs.push_back({&trial.layout, &trial.choice[i], 1 + i});
     }
-    report_.shaken = trials_.size();
-    in_parallel(runs.size(), options_.threads, [&](std::size_t i) {
-      runs[i].trial->choice[runs[i].round] = moved_.shake_as_taped(runs[i].trial->layout, ShakeSet::fast, kChoice[runs[i].round]);
-    }, [&](std::size_t done) { return tell("choosing", kSearched + (kChosen - kSearched) * double(done) / double(runs.size())); });
+    shake_all(runs, ShakeSet::fast, {"choosing", kSearched, kChosen});
     if (report_.stopped || trials_.empty()) return {};
     std::vector<std::size_t> shown = front_in_gust();
-    for (Layout& layout : random_layouts(rig_, plan_, options_.bounds, kRandom, options_.seed)) random_.push_back(trial_of(layout));
+    for (Layout& layout : random_layouts(rig_, plan_, options_.bounds, work_.random, options_.seed)) random_.push_back(trial_of(layout));
     even_ = trial_of(even_layout(plan_, trials_[shown.back()].layout.bays.size()));
     std::vector<Trial*> told{&own_, &*even_};
     for (const std::size_t i : shown) told.push_back(&trials_[i]);
@@ -180,15 +192,22 @@ class Maker {
   }
 
   void tell_all(const std::vector<Trial*>& trials) {
-    struct Run { Trial* trial; std::size_t round; };
     std::vector<Run> runs;
     for (Trial* trial : trials) {
-      for (std::size_t i = 0; i < std::size(kTold); ++i) runs.push_back({trial, i});
+      trial->told.resize(work_.told_rounds);
+      for (std::size_t i = 0; i < work_.told_rounds; ++i) runs.push_back({&trial->layout, &trial->told[i], 1 + work_.choice_rounds + i});
     }
-    in_parallel(runs.size(), options_.threads, [&](std::size_t i) {
-      runs[i].trial->told[runs[i].round] = moved_.shake_as_taped(runs[i].trial->layout, ShakeSet::all, kTold[runs[i].round]);
-    }, [&](std::size_t done) { return tell("shaking", kChosen + (kToldAll - kChosen) * double(done) / double(runs.size())); });
+    shake_all(runs, ShakeSet::all, {"shaking", kChosen, kToldAll});
     for (Trial* trial : trials) trial->all_told = !report_.stopped;
+  }
+
+  struct Run { const Layout* layout; MovedReturn* into; std::size_t round; };
+  struct Stage { const char* name; double from, to; };  // shares of all work
+
+  void shake_all(const std::vector<Run>& runs, ShakeSet set, const Stage& stage) {
+    in_parallel(runs.size(), options_.threads,
+                [&](std::size_t i) { *runs[i].into = moved_.shake_as_taped(*runs[i].layout, set, runs[i].round); },
+                [&](std::size_t done) { return tell(stage.name, stage.from + (stage.to - stage.from) * double(done) / double(runs.size())); });
   }
 
   // The fewest tapes that return as little as any, but for scatter; or the asked number, or the next fewer.
@@ -209,7 +228,7 @@ class Maker {
     out.small = trial.small;
     out.over_in_gust = trial.over;
     if (trial.all_told) out.moved = mean_of(trial.told);
-    if (const auto taped = return_as_taped(judge_, trial.layout, options_.errors, kSmallCrews, options_.seed)) out.small_as_taped = *taped;
+    if (const auto taped = return_as_taped(judge_, trial.layout, options_.errors, work_.small_crews, options_.seed)) out.small_as_taped = *taped;
     if (const auto touch = touch_of_bays(judge_, trial.layout)) out.touch = *touch;
     return out;
   }
@@ -255,7 +274,7 @@ class Maker {
   void take_taped(JudgedLayout& out) {
     TapingStudyOptions study;
     study.errors = options_.errors;
-    study.crews = kMovedCrews * std::max<std::size_t>(1, options_.effort);
+    study.crews = work_.moved_crews;
     study.seed = options_.seed;
     study.threads = options_.threads;
     if (const auto done = study_taping(rig_, plan_, moved_, out.layout, study)) out.moved_as_taped = done->glanced();
@@ -297,6 +316,7 @@ class Maker {
   const MovedJudge& moved_;
   const SearchResult& found_;
   const SpaceOptions& options_;
+  Work work_;
   std::vector<Check> own_checks_;
   LayoutJudge judge_;
   SpaceReport report_;

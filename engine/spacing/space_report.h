@@ -66,6 +66,7 @@ struct SpaceReport {
   std::vector<std::string> notes;         ///< what was left out or could not be had
   /// The caller stopped it: the points are the best so far, by what was known, and may lack what `moved` says (shakes 0).
   bool stopped = false;
+  bool quick = false;                     ///< a first look
 };
 
 /// How far the work is, for people.
@@ -79,7 +80,8 @@ struct SpaceOptions {
   LayoutBounds bounds;                    ///< usual_bounds() of the rig, changed at will
   TapingErrors errors;                    ///< how exactly the crew tapes
   std::uint64_t seed = 1;
-  std::size_t effort = 1;                 ///< so many times the usual islands
+  std::size_t effort = 1;                 ///< so many times the usual islands and crews
+  bool quick = false;                     ///< a first look: a sixth of the usual work
   std::optional<std::size_t> tapes;       ///< choose the point with so many, or the next fewer
   unsigned threads = 1;
   UnitSystem units = UnitSystem::metric;  ///< of sentences

@@ -104,7 +104,6 @@ TEST(FindProblems, ChecksTheSpacing) {
                {"spacing.at[0]", [](Rig& r) { r.spacing.pattern = TapesAt{{0.0}}; }},
                {"spacing.at[2]", [](Rig& r) { r.spacing.pattern = TapesAt{{3.0, 6.0, 6.005}}; }},
                {"spacing.even", [](Rig& r) { r.spacing.pattern = EvenBays{0.05}; }},
-               {"spacing.close", [](Rig& r) { r.spacing.pattern = TapesAt{{3.0}}, r.spacing.close = CloseBays{20, 4, 1}; }},
                {"spacing.close.centre", [](Rig& r) { r.spacing.close = CloseBays{0, 4, 1}; }},
                {"spacing.close.length", [](Rig& r) { r.spacing.close = CloseBays{20, 0, 1}; }},
                {"spacing.close.spacing", [](Rig& r) { r.spacing.close = CloseBays{20, 4, 0.05}; }}});

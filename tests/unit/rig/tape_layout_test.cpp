@@ -73,6 +73,14 @@ TEST(TapeLayout, PutsCloseBaysWhereAsked) {
   expect_places(lay_out_tapes(spacing, 30.0).at, {4, 8, 13, 14, 15, 16, 17, 21, 25});
 }
 
+TEST(TapeLayout, KnowsCloseBaysAmongGivenPlaces) {
+  Spacing spacing = spacing_of(TapesAt{{4.0, 8.0, 13.0, 14.0, 15.5, 17.0, 21.0}}, 2.0);
+  spacing.close = CloseBays{15.0, 4.0, 0.5};  // 13 m to 17 m
+  const TapeLayout layout = lay_out_tapes(spacing, 30.0);
+  expect_places(layout.at, {4, 8, 13, 14, 15.5, 17, 21});
+  EXPECT_EQ(layout.close_bays, (std::vector<std::size_t>{3, 4, 5}));
+}
+
 TEST(TapeLayout, RefusesCloseBaysBeyondTheMain) {
   Spacing spacing = spacing_of(RepeatArmSpans{{2.0}}, 2.0);
   spacing.close = CloseBays{1.0, 4.0, 0.5};

@@ -67,7 +67,7 @@ TEST(Island, KeepsToItsBounds) {
   }
 }
 
-TEST(Island, FallsBetterTheLongerItGrows) {
+TEST(Island, GetsBetterTheLongerItGrows) {
   const Planned line = planned(short_rig());
   IslandOptions options = small_search(line, 1).island;
   options.judgements = 20;
