@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "files/rig_file.h"
-#include "spacing/layout_search.h"
+#include "spacing/space_report.h"
 #include "support/planned.h"
 
 namespace spanloom {
@@ -55,17 +55,42 @@ void judgement_as_cut(benchmark::State& state) {
 }
 BENCHMARK(judgement_as_cut)->Unit(benchmark::kMicrosecond);
 
-void search(benchmark::State& state) {
-  const Planned line = planned(read_rig_file(std::string(SPANLOOM_SOURCE_DIR) + "/examples/heron-gorge/rig.toml").rig);
+Planned heron_gorge() { return planned(read_rig_file(std::string(SPANLOOM_SOURCE_DIR) + "/examples/heron-gorge/rig.toml").rig); }
+
+void search_in_small_motion(benchmark::State& state) {
+  const Planned line = heron_gorge();
   SearchOptions options;
+  options.island.bounds = usual_bounds(line.rig, line.plan);
+  options.threads = unsigned(state.range(0));
+  for (auto _ : state) {
+    const SearchResult result = search_layouts(line.rig, line.plan, nullptr, options);
+    state.counters["judged"] = double(result.judged);
+    state.counters["a_second"] = benchmark::Counter(double(result.judged), benchmark::Counter::kIsRate);
+  }
+}
+BENCHMARK(search_in_small_motion)->Arg(1)->Arg(2)->Unit(benchmark::kSecond)->UseRealTime()->Iterations(1);
+
+void glance(benchmark::State& state) {
+  const Planned line = heron_gorge();
+  const MovedJudge moved(line.rig);
+  const Layout layout = layout_of(line.plan);
+  std::size_t round = 0;
+  for (auto _ : state) {
+    if (moved.shake_as_taped(layout, ShakeSet::fast, round++).without > 0) return state.SkipWithError("a shake without a number");
+  }
+}
+BENCHMARK(glance)->Unit(benchmark::kMillisecond)->Iterations(8);
+
+void proposal(benchmark::State& state) {
+  const Planned line = heron_gorge();
+  SpaceOptions options;
   options.bounds = usual_bounds(line.rig, line.plan);
   options.threads = unsigned(state.range(0));
   for (auto _ : state) {
-    const SearchResult result = search_layouts(line.rig, line.plan, options, 0, options.islands);
-    state.counters["judged"] = double(result.judged);
+    if (!find_spacing(line.rig, line.plan, options).report) return state.SkipWithError("no proposal");
   }
 }
-BENCHMARK(search)->Arg(1)->Arg(2)->Unit(benchmark::kSecond)->UseRealTime()->Iterations(1);
+BENCHMARK(proposal)->Arg(1)->Arg(2)->Unit(benchmark::kSecond)->UseRealTime()->Iterations(1);
 
 }  // namespace
 }  // namespace spanloom

@@ -5,7 +5,7 @@ say() { printf '== %s\n' "$*"; }
 
 BUILD_PACKAGES="g++ cmake ninja-build pkg-config libcli11-dev libtomlplusplus-dev nlohmann-json3-dev
   libeigen3-dev libfmt-dev librsvg2-dev libcairo2-dev fonts-dejavu-core"
-TEST_PACKAGES="$BUILD_PACKAGES libgtest-dev libbenchmark-dev calculix-ccx libsundials-dev poppler-utils"
+TEST_PACKAGES="$BUILD_PACKAGES libgtest-dev libbenchmark-dev calculix-ccx libsundials-dev poppler-utils parallel"
 
 install_packages() {
   local missing=()

@@ -43,15 +43,16 @@ class Island {
     }
   }
 
-  // First what small motion likes best and one of any number of tapes, then changes of what did best.
+  // First what small motion likes best and some by chance, for small motion says little of full-size shakes; then changes of
+  // what did best.
   void glance_next(std::size_t number) {
     if (pool_.empty()) return;
     for (int tries = 0; tries < kTries; ++tries) {
       std::optional<FoundLayout> found;
       if (number + std::size_t(tries) == 0) found = *pool_.best();
-      else if (glanced_.empty() || number < kFirstGlances) found = any_of(pool_);
+      else if (glanced_.empty() || number < kFirstGlances) found = look_at(anew());
       else found = look_at(changed(better_of(glanced_).phrase));
-      if (!found || (found->broken > 0.0 && tries + 1 < kTries) || is_in(glanced_, *found)) continue;
+      if (!found || found->broken > 0.0 || is_in(glanced_, *found)) continue;
       const MovedReturn seen = moved_->shake_as_taped(found->layout, ShakeSet::fast, 0);
       if (seen.without > 0) continue;
       found->glanced = ReturnOver{seen.mean, seen.worst};
@@ -65,8 +66,8 @@ class Island {
   const LayoutPool& glanced() const { return glanced_; }
 
  private:
-  static constexpr std::size_t kNewcomers = 40, kNewcomerEvery = 8, kFirstGlances = 2, kSweep = 4;
-  static constexpr int kTries = 8;
+  static constexpr std::size_t kNewcomers = 40, kNewcomerEvery = 8, kFirstGlances = 3, kSweep = 4;
+  static constexpr int kTries = 100;
 
   int bay() { return dice_.between(bounds_.shortest, bounds_.longest); }
   int in_steps(double slack) const { return int(std::lround((slack - bounds_.least_slack) / bounds_.slack_step)); }

@@ -7,19 +7,19 @@ namespace spanloom {
 namespace {
 
 constexpr double kWorstCounts = 0.25;
+// Full-size shakes of lines as crews tape them are what counts; small motion says little of them (docs/spacing.md).
+constexpr double kGlanceCounts = 0.9;
 constexpr double kFigure = 0.001;         // return that one figure less to call out is worth
 constexpr double kFromOneEnd = 0.004;     // return that reading the same from both ends is worth
 constexpr double kBroken = 1.0, kBrokenMore = 10.0;   // for a limit broken at all, and for a metre or kilonewton of it
-
-double cost_of(const ReturnOver& of) { return of.mean + kWorstCounts * of.worst; }
 
 bool before(const FoundLayout& a, const FoundLayout& b) { return std::tie(a.cost, a.phrase) < std::tie(b.cost, b.phrase); }
 
 }  // namespace
 
 double cost_of(const FoundLayout& found) {
-  const double small = cost_of(found.small);
-  double cost = found.glanced ? 0.5 * (small + cost_of(*found.glanced)) : small;
+  const double small = found.small.mean + kWorstCounts * found.small.worst;
+  double cost = found.glanced ? kGlanceCounts * found.glanced->mean + (1.0 - kGlanceCounts) * small : small;
   cost += kFigure * double(found.phrase.bays.size() + found.phrase.slack.size());
   if (found.phrase.from == CountedFrom::near_anchor) cost += kFromOneEnd;
   if (found.broken > 0.0) cost += kBroken + kBrokenMore * found.broken;

@@ -24,9 +24,9 @@ struct FoundLayout {
   std::size_t tapes() const { return layout.bays.size() - 1; }
 };
 
-/// What a search makes as small as it can. Half small motion and half the glance (small motion alone where there was none):
-/// mean and a quarter of the worst; a hair for every figure that must be called out, and for a phrase that does not read
-/// the same from both ends; more than anything for broken limits.
+/// What a search makes as small as it can. In small motion the mean and a quarter of the worst; nine tenths of it the mean of
+/// the glance instead, where there was one; a hair for every figure that must be called out, and for a phrase that does
+/// not read the same from both ends; more than anything for broken limits.
 double cost_of(const FoundLayout& found);
 
 /// By number of tapes; of each the best, by cost, then by phrase; no layout twice.

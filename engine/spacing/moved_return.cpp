@@ -127,13 +127,19 @@ MovedReturn MovedJudge::shake_as_taped(const Layout& layout, ShakeSet set, std::
 
 MovedReturn mean_of(const std::vector<MovedReturn>& rounds) {
   MovedReturn result;
+  double square = 0.0;                    // of the standard errors of each
   for (std::size_t i = 0; !rounds.empty() && i < rounds.front().each.size(); ++i) {
     double sum = 0.0, count = 0.0;
     for (const MovedReturn& round : rounds) {
       if (round.each[i] >= 0.0) sum += round.each[i], count += 1.0;
     }
     result.each.push_back(count > 0.0 ? sum / count : kNone);
+    for (const MovedReturn& round : rounds) {
+      const double off = round.each[i] - result.each.back();
+      if (round.each[i] >= 0.0 && count > 1.0) square += off * off / (count * (count - 1.0));
+    }
   }
+  if (!result.each.empty()) result.error = std::sqrt(square) / double(result.each.size());
   for (const MovedReturn& round : rounds) {
     result.shakes += round.shakes, result.without += round.without;
     result.over.insert(result.over.end(), round.over.begin(), round.over.end());

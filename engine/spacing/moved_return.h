@@ -23,6 +23,7 @@ namespace spanloom {
 struct MovedReturn {
   std::vector<double> each;               ///< by shake, mean over the rounds that gave a number [-]; below 0 where none did
   double mean = 0.0, worst = 0.0;         ///< over `each` [-]
+  double error = 0.0;                     ///< standard error of the mean, from how rounds differ; 0 of one round [-]
   std::size_t shakes = 0;                 ///< that gave a number, all rounds
   std::size_t without = 0;                ///< that did not: no line found rest, or the ledger did not close
   std::vector<std::size_t> over;          ///< bays whose loops swung over the main, counted from 1

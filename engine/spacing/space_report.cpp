@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "base/input_error.h"
 #include "base/parallel.h"
@@ -14,40 +15,49 @@
 namespace spanloom {
 namespace {
 
+constexpr std::size_t kMostRounds = 8;     // times the usual ones
+
 // How much of everything.
 struct Work {
   std::size_t islands = 12, judgements = 500, glances = 4;   // of the search
-  std::size_t tried = 20;                  // layouts judged again
+  std::size_t tried = 20, finalists = 8;   // layouts judged again, and those of them judged more
   std::size_t random = 4;                  // layouts at random
   std::size_t small_crews = 40, moved_crews = 12;
   // Rounds of shakes: the search has round 0, the choice goes by the next, what is told comes from others still, so that
   // no luck of the choice is told.
-  std::size_t choice_rounds = 2, told_rounds = 2;
+  std::size_t first_rounds = 1, final_rounds = 3, told_rounds = 2;
 };
 
 Work work_of(const SpaceOptions& options) {
   Work work;
-  if (options.quick) work = {3, 250, 3, 6, 2, 20, 4, 1, 1};
+  if (options.quick) work = {3, 250, 3, 6, 3, 2, 20, 4, 1, 1, 1};
   work.islands *= std::max<std::size_t>(1, options.effort);
   work.moved_crews *= std::max<std::size_t>(1, options.effort);
+  for (std::size_t* rounds : {&work.first_rounds, &work.final_rounds, &work.told_rounds}) {
+    *rounds *= std::clamp<std::size_t>(options.effort, 1, kMostRounds);
+  }
   return work;
 }
 
-constexpr double kMatters = 0.01;          // of return: less is scatter
+constexpr double kMatters = 0.015;         // of return: less is scatter
 // Shares of all work, by and large, at the end of each stage.
-constexpr double kSearched = 0.35, kChosen = 0.6, kToldAll = 0.85;
+constexpr double kSearched = 0.35, kHalfChosen = 0.5, kChosen = 0.6, kToldAll = 0.85;
 
 struct Trial {
   std::optional<Phrase> phrase;
   Layout layout;
   ReturnOver small;
   ProvenLayout proven;
+  double glanced = 0.0;                    // mean return in the search
   std::vector<MovedReturn> choice, told;   // round by round
   std::vector<std::size_t> over;           // in gust or bounce
-  bool seen_in_gust = false, all_told = false;
+  bool seen_in_gust = false, all_told = false, finalist = false;
 
-  double chosen_by() const { return mean_of(choice).mean; }
-  double returned() const { return mean_of(told).mean; }
+  double chosen_by() const {
+    double sum = glanced;
+    for (const MovedReturn& round : choice) sum += round.mean;
+    return sum / double(1 + choice.size());
+  }
 };
 
 SearchOptions search_of(const SpaceOptions& options, const Part& part) {
@@ -94,6 +104,9 @@ class Maker {
   }
 
  private:
+  struct Run { const Layout* layout; MovedReturn* into; std::size_t round; };
+  struct Stage { const char* name; double from, to; };  // shares of all work
+
   bool tell(const char* stage, double done) {
     if (options_.progress && !options_.progress({stage, done, best_})) report_.stopped = true;
     return !report_.stopped;
@@ -115,6 +128,7 @@ class Maker {
       trial.phrase = candidate.found.phrase;
       trial.layout = std::move(candidate.found.layout);
       trial.small = candidate.found.small;
+      if (candidate.found.glanced) trial.glanced = candidate.found.glanced->mean;
       trial.proven = std::move(candidate.proven);
     }
   }
@@ -125,7 +139,8 @@ class Maker {
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < trials_.size(); ++i) {
       // Where loops of the rig as it is swing over too, it is no reason to leave others out.
-      if (trials_[i].over.empty() || !own_.over.empty()) order.push_back(i);
+      const bool fits = trials_[i].over.empty() || !own_.over.empty();
+      if (fits && std::isfinite(value(trials_[i]))) order.push_back(i);
     }
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
       const std::size_t m = trials_[a].layout.bays.size(), n = trials_[b].layout.bays.size();
@@ -141,14 +156,13 @@ class Maker {
   // Shakes all of them, then what of them is to be shown again, with what it is compared with.
   std::vector<std::size_t> shaken_front() {
     report_.shaken = trials_.size();
-    std::vector<Run> runs;
-    for (Trial& trial : trials_) {
-      trial.choice.resize(work_.choice_rounds);
-      for (std::size_t i = 0; i < work_.choice_rounds; ++i) runs.push_back({&trial.layout, &trial.choice[i], 1 + i});
-    }
-    shake_all(runs, ShakeSet::fast, {"choosing", kSearched, kChosen});
+    std::vector<std::size_t> all(trials_.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    shake_more(all, work_.first_rounds, {"choosing", kSearched, kHalfChosen});
+    if (!report_.stopped) shake_more(finalists(), work_.final_rounds, {"choosing", kHalfChosen, kChosen});
     if (report_.stopped || trials_.empty()) return {};
-    std::vector<std::size_t> shown = front_in_gust();
+    const std::vector<std::size_t> shown = front_in_gust();
+    if (shown.empty()) return {};
     for (Layout& layout : random_layouts(rig_, plan_, options_.bounds, work_.random, options_.seed)) random_.push_back(trial_of(layout));
     even_ = trial_of(even_layout(plan_, trials_[shown.back()].layout.bays.size()));
     std::vector<Trial*> told{&own_, &*even_};
@@ -156,10 +170,35 @@ class Maker {
     for (Trial& trial : random_) told.push_back(&trial);
     tell_all(told);
     if (report_.stopped) return {};
-    // Few tapes and less return than fewer: what is told may say otherwise than what was chosen by.
-    std::vector<std::size_t> kept;
-    for (const std::size_t i : shown) {
-      if (kept.empty() || trials_[i].returned() < trials_[kept.back()].returned()) kept.push_back(i);
+    return shown;
+  }
+
+  void shake_more(const std::vector<std::size_t>& which, std::size_t rounds, const Stage& stage) {
+    std::vector<Run> runs;
+    for (const std::size_t i : which) {
+      Trial& trial = trials_[i];
+      const std::size_t before = trial.choice.size();
+      trial.choice.resize(before + rounds);
+      for (std::size_t k = before; k < before + rounds; ++k) runs.push_back({&trial.layout, &trial.choice[k], 1 + k});
+    }
+    shake_all(runs, ShakeSet::fast, stage);
+  }
+
+  // By turns the best and the best for few tapes, as the twenty were.
+  std::vector<std::size_t> finalists() {
+    std::vector<std::size_t> order(trials_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return trials_[a].chosen_by() < trials_[b].chosen_by(); });
+    std::vector<std::size_t> few = front([](const Trial& trial) { return trial.chosen_by(); }), kept;
+    std::reverse(few.begin(), few.end());
+    const auto take = [&](std::size_t i) {
+      if (trials_[i].finalist || kept.size() == work_.finalists) return;
+      trials_[i].finalist = true;
+      kept.push_back(i);
+    };
+    for (std::size_t i = 0; i < order.size(); ++i) {
+      if (i < few.size()) take(few[i]);
+      take(order[i]);
     }
     return kept;
   }
@@ -168,7 +207,7 @@ class Maker {
   std::vector<std::size_t> front_in_gust() {
     std::size_t over = 0;
     for (;;) {
-      const std::vector<std::size_t> shown = front([](const Trial& trial) { return trial.chosen_by(); });
+      const std::vector<std::size_t> shown = front([](const Trial& trial) { return trial.finalist ? trial.chosen_by() : INFINITY; });
       std::vector<Trial*> unknown;
       for (const std::size_t i : shown) {
         if (!trials_[i].seen_in_gust) unknown.push_back(&trials_[i]);
@@ -184,9 +223,9 @@ class Maker {
         unknown[i]->seen_in_gust = true;
       }, {});
       for (const Trial* trial : unknown) over += trial->over.empty() ? 0 : 1;
-      if (std::all_of(trials_.begin(), trials_.end(), [](const Trial& trial) { return !trial.over.empty(); })) {
-        for (Trial& trial : trials_) trial.over.clear();   // shown with what they do
-        return {0};
+      if (front([](const Trial& trial) { return trial.finalist ? trial.chosen_by() : INFINITY; }).empty()) {
+        report_.notes.push_back(swung_over_words(over));
+        return {};
       }
     }
   }
@@ -195,14 +234,11 @@ class Maker {
     std::vector<Run> runs;
     for (Trial* trial : trials) {
       trial->told.resize(work_.told_rounds);
-      for (std::size_t i = 0; i < work_.told_rounds; ++i) runs.push_back({&trial->layout, &trial->told[i], 1 + work_.choice_rounds + i});
+      for (std::size_t i = 0; i < work_.told_rounds; ++i) runs.push_back({&trial->layout, &trial->told[i], 1 + work_.first_rounds + work_.final_rounds + i});
     }
     shake_all(runs, ShakeSet::all, {"shaking", kChosen, kToldAll});
     for (Trial* trial : trials) trial->all_told = !report_.stopped;
   }
-
-  struct Run { const Layout* layout; MovedReturn* into; std::size_t round; };
-  struct Stage { const char* name; double from, to; };  // shares of all work
 
   void shake_all(const std::vector<Run>& runs, ShakeSet set, const Stage& stage) {
     in_parallel(runs.size(), options_.threads,
@@ -210,15 +246,14 @@ class Maker {
                 [&](std::size_t done) { return tell(stage.name, stage.from + (stage.to - stage.from) * double(done) / double(runs.size())); });
   }
 
-  // The fewest tapes that return as little as any, but for scatter; or the asked number, or the next fewer.
+  // The last one: they fall by more than scatter. Or the asked number of tapes, or the next fewer.
   std::size_t chosen_of(const std::vector<std::size_t>& shown) const {
-    std::size_t chosen = report_.stopped ? shown.back() : shown.front();
+    if (!options_.tapes) return shown.back();
+    std::size_t chosen = shown.front();
     for (const std::size_t i : shown) {
-      if (options_.tapes && trials_[i].layout.bays.size() - 1 <= *options_.tapes) chosen = i;
+      if (trials_[i].layout.bays.size() - 1 <= *options_.tapes) chosen = i;
     }
-    if (options_.tapes || report_.stopped) return chosen;
-    const double least = trials_[shown.back()].returned();   // they fall
-    return *std::find_if(shown.begin(), shown.end(), [&](std::size_t i) { return trials_[i].returned() <= least + kMatters; });
+    return chosen;
   }
 
   JudgedLayout judged(const Trial& trial) {

@@ -57,7 +57,8 @@ struct SpaceReport {
   std::optional<JudgedLayout> even;       ///< as many even bays as the chosen has, the rig's slack over all
   std::string why_no_even;                ///< in words, where there is none
   std::optional<RandomLayouts> random;
-  /// The trade-off, rising numbers of tapes: each returns less than all with fewer tapes. Empty where nothing was found.
+  /// The trade-off, rising numbers of tapes: in the shakes that they were chosen by each returns less than all with fewer
+  /// tapes; what is told comes from other shakes. Empty where nothing was found.
   std::vector<JudgedLayout> points;
   std::optional<std::size_t> chosen;      ///< index into points
   std::optional<ProvenLayout> proven;     ///< of the chosen: its plan and checks

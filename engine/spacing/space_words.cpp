@@ -10,7 +10,6 @@
 namespace spanloom {
 namespace {
 
-constexpr double kScatter = 0.02;     // of a mean return over ten shakes: less is not told apart
 constexpr double kSure = 2.0;         // standard errors
 constexpr double kMuchWorse = 1.3;    // as taped over as planned
 
@@ -23,30 +22,38 @@ std::string tapes(std::size_t count) { return fmt::format("{} tape{}", count, co
 // Standard error of a mean over crews [-].
 double error_of(const ReturnAsTaped& taped) { return taped.spread / std::sqrt(double(std::max<std::size_t>(1, taped.samples))); }
 
-void say_chosen(SpaceReport& report, const JudgedLayout& chosen, UnitSystem units, const Rig& rig) {
-  const std::string swing = quantity_text(rig.shake.swing.value, Measure::small_length, units);
-  std::string words = fmt::format("With the chosen {}, of a sideways shake with a first swing of {} comes back: {}.", tapes(chosen.tapes()),
-                                  swing, both(chosen.moved));
-  words += fmt::format(" With the rig as it is ({}): {}.", tapes(report.own.tapes()), both(report.own.moved));
-  if (report.even) words += fmt::format(" Evenly taped with {}: {}.", tapes(report.even->tapes()), both(report.even->moved));
-  if (report.random) {
-    words += fmt::format(" Taped at random: {}, from layout to layout +-{}.", percent(report.random->moved.mean),
-                         percent(report.random->moved_spread));
-  }
-  words += fmt::format(" All as crews tape them, no two alike: means of {} shakes, good to about {} points.", report.judged_shakes,
-                       std::lround(100.0 * kScatter));
-  report.sentences.push_back(words);
-}
-
-// Whether the chosen does better than the rig as it is, by the crews and by the shakes of 1.25 Hz and above.
-void say_gain(SpaceReport& report, const JudgedLayout& chosen) {
+// By the crews, which see the least scatter: is it better than the rig as it is?
+void say_gain(SpaceReport& report, const JudgedLayout& chosen, UnitSystem units, const Rig& rig) {
   if (!chosen.moved_as_taped || !report.own.moved_as_taped) return;
   const ReturnAsTaped &with = *chosen.moved_as_taped, &without = *report.own.moved_as_taped;
   if (with.samples == 0 || without.samples == 0) return;
+  std::string words = fmt::format(
+      "As {} crews would tape it ({}), the chosen layout with its {} lets {} of a sideways shake come back, the rig as it is with its {} {}: "
+      "first swing {}, 1.25 to 4 Hz.",
+      with.samples, in_words(report.errors), tapes(chosen.tapes()), percent(with.mean), tapes(report.own.tapes()), percent(without.mean),
+      quantity_text(rig.shake.swing.value, Measure::small_length, units));
   const double gain = without.mean - with.mean, error = std::hypot(error_of(with), error_of(without));
-  std::string words = fmt::format("As {} crews would tape them, of shakes from 1.25 Hz up comes back {} with the chosen and {} with the rig as "
-                                  "it is.", with.samples, percent(with.mean), percent(without.mean));
-  if (gain < kSure * error) words += " THAT IS NO DIFFERENCE ONE COULD BE SURE OF: the rig as it is does as well.";
+  if (gain < kSure * error) {
+    words += fmt::format(" THAT IS NO DIFFERENCE ONE COULD BE SURE OF (+-{:.0f} points): the rig as it is does as well.", 100.0 * kSure * error);
+  } else {
+    words += fmt::format(" That is {:.0f} +-{:.0f} points less.", 100.0 * gain, 100.0 * kSure * error);
+  }
+  report.sentences.push_back(words);
+}
+
+void say_compared(SpaceReport& report, const JudgedLayout& chosen) {
+  std::string words = fmt::format("From 0.5 to 4 Hz, {} shakes each, comes back with the chosen {}; with the rig as it is {}", report.judged_shakes,
+                                  both(chosen.moved), both(report.own.moved));
+  if (report.even) words += fmt::format("; evenly taped with {} {}", tapes(report.even->tapes()), both(report.even->moved));
+  if (report.random) {
+    words += fmt::format("; taped at random {}, from layout to layout +-{}", percent(report.random->moved.mean),
+                         percent(report.random->moved_spread));
+  }
+  words += ".";
+  if (chosen.moved.error > 0.0) {
+    words += fmt::format(" All as crews tape them, no two alike, so these means are good to about +-{:.0f} points; more --effort, less.",
+                         std::ceil(100.0 * kSure * chosen.moved.error));
+  }
   report.sentences.push_back(words);
 }
 
@@ -62,9 +69,9 @@ void say_taping(SpaceReport& report, const JudgedLayout& chosen) {
   if (!chosen.moved_as_taped || chosen.moved_as_taped->samples == 0 || !chosen.moved_glance) return;
   const ReturnAsTaped& taped = *chosen.moved_as_taped;
   std::string words = fmt::format(
-      "How exact: taped as planned {} would come back of those shakes; as the crews tape it, {}, {} in the mean and {} with "
-      "one crew in twenty.",
-      percent(*chosen.moved_glance), in_words(report.errors), percent(taped.mean), percent(taped.p95));
+      "How exact: taped just as planned {} would come back of those shakes from 1.25 Hz up; as the crews tape it {} in the mean and {} "
+      "with one crew in twenty.",
+      percent(*chosen.moved_glance), percent(taped.mean), percent(taped.p95));
   if (taped.p95 > kMuchWorse * *chosen.moved_glance) words += " Tape with care: the layout lives on exact lengths.";
   if (taped.taut > 0) words += fmt::format(" On {} of the lines a loop was pulled taut.", taped.taut);
   report.sentences.push_back(words);
@@ -96,8 +103,8 @@ void say(SpaceReport& report, const Rig& rig, UnitSystem units) {
         tapes(chosen.tapes()), percent(chosen.small.mean), percent(report.own.small.mean)));
     return;
   }
-  say_chosen(report, chosen, units, rig);
-  say_gain(report, chosen);
+  say_gain(report, chosen, units, rig);
+  say_compared(report, chosen);
   say_trade(report, chosen);
   say_taping(report, chosen);
   say_over(report, chosen);

@@ -155,7 +155,7 @@ TEST(RigEdit, WritesIntoInlineTables) {
   const auto before = [&](const std::string& members) { return "spacing = { " + members + " } # all\n" + rest; };
   const auto after = [&](const std::string& members) { return with_new_slack(before(members)); };
   EXPECT_EQ(edited(before("arm_span = \"1.7 m\", repeat = [1, 2], " + kClose)), after("arm_span = \"1.7 m\", " + kAt + ", " + kClose));
-  const std::string dotted = R"(close.centre = "9 m", arm_span = "1.7 m", close.length = "4 m", even = "2 m", close.spacing = 1)";
+  const std::string dotted = R"(close.centre = "9 m", even = "2 m", close.length = "4 m", close.spacing = 1)";
   EXPECT_EQ(edited(before(dotted)), after(with(dotted, "even = \"2 m\"", kAt)));
   EXPECT_EQ(edited(before("arm_span = \"1.7 m\", repeat = [1, # one\n2]")), "# one\n" + after("arm_span = \"1.7 m\", " + kAt));
 }

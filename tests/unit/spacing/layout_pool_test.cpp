@@ -114,13 +114,14 @@ TEST(CostOfALayout, RisesWithEveryFigureAndWithAPhraseThatReadsFromOneEnd) {
   EXPECT_LT(longer - both, 0.02);  // a hair against what layouts differ by
 }
 
-TEST(CostOfALayout, IsHalfThatOfTheGlanceWhereThereWasOne) {
+TEST(CostOfALayout, IsNineTenthsTheMeanOfTheGlanceWhereThereWasOne) {
   FoundLayout one = found(bays_of(4, 0.01), 0.4);
-  const double small = one.cost;
   one.glanced = ReturnOver{0.4, 0.4};
-  EXPECT_NEAR(cost_of(one), small, 1e-12);
+  const double before = cost_of(one);
   one.glanced = ReturnOver{0.2, 0.4};
-  EXPECT_NEAR(cost_of(one), small - 0.5 * 0.2, 1e-12);
+  EXPECT_NEAR(cost_of(one), before - 0.9 * 0.2, 1e-12);
+  one.small.mean += 0.1;
+  EXPECT_NEAR(cost_of(one), before - 0.9 * 0.2 + 0.1 * 0.1, 1e-12);
 }
 
 }  // namespace
