@@ -3,7 +3,8 @@
 // Each shake is a glance (motion/shake.h: its energy adds up to within 3 %) and is given to a line as another crew tapes
 // it, so the mean over the shakes is one over crews too, and a layout that lives on exact lengths gains nothing by them.
 // The backup is softened to an axial wave speed of 800 m/s: its loops hang and snap all the same, and steps of time are
-// three times longer. What that and the glance change is in docs/spacing.md.
+// three times longer. Means of ten shakes agree with those of the true backup as well as the chaotic motion does with
+// itself (docs/spacing.md).
 #pragma once
 
 #include <cstddef>
@@ -32,7 +33,7 @@ struct MovedReturn {
 /// Sideways, each third-octave from 0.5 to 4 Hz once, at 15, 35 and 50 % of the gap in turn.
 std::vector<Shake> judged_shakes(const Rig& rig);
 
-/// Which of them: all, or those of 1.25 Hz and above. Below, small motion says the same for a hundredth of the work.
+/// Which of them: all, or those of 1.25 Hz and above, which take half the time and of which most comes back.
 enum class ShakeSet { all, fast };
 
 /// The rig with its backup softened.

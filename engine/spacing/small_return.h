@@ -20,7 +20,7 @@ struct SmallReturnOptions {
   std::vector<double> places = {0.15, 0.5};                           ///< shares of the gap
   std::size_t watched = 14;               ///< places of the main that stand for all of it, at the most
   std::size_t early = 8, late = 12;       ///< instants in the two windows
-  /// LateralFrequencies::loop_drag [1/s]. With 0.5 returns up to 1 Hz are those of full-size shakes (docs/spacing.md).
+  /// LateralFrequencies::loop_drag [1/s]. With 0.5 it goes best with full-size shakes below 1 Hz (docs/spacing.md).
   double loop_drag = 0.5;
   double highest = 9.0;                   ///< where the spectrum ends [Hz]: a cycle of 4 Hz has little beyond
 };

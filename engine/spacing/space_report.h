@@ -9,6 +9,7 @@
 
 #include "spacing/layout_proof.h"
 #include "spacing/layout_search.h"
+#include "spacing/space_options.h"
 #include "spacing/taping_study.h"
 
 namespace spanloom {
@@ -68,25 +69,6 @@ struct SpaceReport {
   /// The caller stopped it: the points are the best so far, by what was known, and may lack what `moved` says (shakes 0).
   bool stopped = false;
   bool quick = false;                     ///< a first look
-};
-
-/// How far the work is, for people.
-struct SpaceProgress {
-  const char* stage = "";                 ///< "searching", "shaking", ...
-  double done = 0.0;                      ///< share of all work, by and large [-]
-  std::optional<double> best;             ///< least return so far [-]
-};
-
-struct SpaceOptions {
-  LayoutBounds bounds;                    ///< usual_bounds() of the rig, changed at will
-  TapingErrors errors;                    ///< how exactly the crew tapes
-  std::uint64_t seed = 1;
-  std::size_t effort = 1;                 ///< so many times the usual islands and crews
-  bool quick = false;                     ///< a first look: a sixth of the usual work
-  std::optional<std::size_t> tapes;       ///< choose the point with so many, or the next fewer
-  unsigned threads = 1;
-  UnitSystem units = UnitSystem::metric;  ///< of sentences
-  std::function<bool(const SpaceProgress&)> progress;  ///< false stops. One call at a time
 };
 
 struct SpaceOutcome {
