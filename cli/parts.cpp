@@ -33,9 +33,10 @@ void add_part_options(CLI::App& command, PartOptions& options, const std::string
   command.add_option("--join", options.join, "Take the parts in this folder together, with the options that they were made with");
 }
 
-std::optional<Part> part_asked(const PartOptions& options) {
+std::optional<Part> part_asked(const PartOptions& options, const std::optional<std::string>& folder) {
   if (options.part.empty()) return std::nullopt;
   if (!options.join.empty()) throw InputError("--part", "--join too", "one of them: parts are made first, then joined");
+  if (!folder) throw InputError("--part", "no folder to write it into", "-o FOLDER too");
   const std::size_t slash = options.part.find('/');
   const auto number = number_in(std::string_view(options.part).substr(0, slash));
   const auto of = slash == std::string::npos ? std::nullopt : number_in(std::string_view(options.part).substr(slash + 1));

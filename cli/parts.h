@@ -22,8 +22,8 @@ struct PartOptions {
 /// @param work  what is cut, in words
 void add_part_options(CLI::App& command, PartOptions& options, const std::string& work);
 
-/// @throws InputError "--part" where it is no K/N, or --join was given too
-std::optional<Part> part_asked(const PartOptions& options);
+/// @throws InputError "--part" where it is no K/N, or --join was given too, or no folder
+std::optional<Part> part_asked(const PartOptions& options, const std::optional<std::string>& folder);
 
 /// "search-03-of-40.json", so that names sort as their numbers.
 std::string part_name(const std::string& kind, const Part& part);

@@ -60,7 +60,6 @@ void write_results(const SpaceArguments& arguments, const RigFile& file, const R
 
 Exit run_part(const SpaceArguments& arguments, const RigFile& file, const Plan& plan, const SpaceOptions& options, const Part& part,
               const StopOnInterrupt& interrupt) {
-  if (!arguments.report.folder) throw InputError("--part", "no folder to write it into", "-o FOLDER too");
   const std::string fingerprint = fingerprint_of(read_rig_sources(arguments.report.file), space_options_text(options));
   const SearchResult found = search_part(file.rig, plan, options, part);
   if (found.stopped || interrupt.asked()) {
@@ -92,16 +91,16 @@ Exit run(const SpaceArguments& arguments) {
   const RigFile file = read_rig_file(asked.file);
   const RigSources sources = read_rig_sources(asked.file);
   if (asked.folder) make_sure_of(*asked.folder);
-  const std::optional<Part> part = part_asked(arguments.parts);
+  const std::optional<Part> part = part_asked(arguments.parts, asked.folder);
   const PlanOutcome plan = plan_of(file, asked.unit_system());
   if (!plan.plan) {
     print_no_plan(asked, plan);
     return Exit::no_certificate;
   }
+  SpaceOptions options = space_options(arguments, file.rig, *plan.plan);
   SpaceOutcome outcome;
   try {
     check_can_be_spaced(file.rig);
-    SpaceOptions options = space_options(arguments, file.rig, *plan.plan);
     ProgressLine line("spacing:");
     options.progress = [&](const SpaceProgress& at) {
       line.show(at.done, words_of(at));

@@ -67,7 +67,9 @@ SpaceOptions space_options(const SpaceArguments& arguments, const Rig& rig, cons
     const double length = said(text, name, kLength, 0.0);
     if (text.empty()) return otherwise;
     if (!(length > 0.0 && length < 1000.0)) throw InputError(name, '"' + text + '"', "a length above 0 m and below 1000 m");
-    return std::max(1, int(whole(length / step + hair)));
+    const int steps = int(whole(length / step + hair));
+    if (steps < 1) throw InputError(name, '"' + text + '"', arguments.free ? "1 cm at the least" : "half an arm span at the least");
+    return steps;
   };
   bounds.shortest = in_steps(arguments.least_bay, "--least-bay", bounds.shortest, std::ceil, -kHair);
   bounds.longest = in_steps(arguments.most_bay, "--most-bay", bounds.longest, std::floor, kHair);

@@ -1,9 +1,11 @@
 // What `spanloom space` takes from the command line.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <thread>
 
 #include "parts.h"
 #include "report_options.h"

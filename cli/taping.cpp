@@ -54,8 +54,7 @@ Exit run(const TapingArguments& arguments) {
   const RigFile file = read_rig_file(asked.file);
   const RigSources sources = read_rig_sources(asked.file);
   if (asked.folder) make_sure_of(*asked.folder);
-  const std::optional<Part> part = part_asked(arguments.parts);
-  if (part && !asked.folder) throw InputError("--part", "no folder to write it into", "-o FOLDER too");
+  const std::optional<Part> part = part_asked(arguments.parts, asked.folder);
   const PlanOutcome plan = plan_of(file, asked.unit_system());
   if (!plan.plan) {
     print_no_plan(asked, plan);
@@ -63,9 +62,9 @@ Exit run(const TapingArguments& arguments) {
   }
   std::optional<TapingStudy> study;
   TapingStudyOptions options;
+  options.errors = taping_errors(arguments.crew);
   try {
     check_can_be_spaced(file.rig);
-    options.errors = taping_errors(arguments.crew);
     options.crews = arguments.crews;
     options.seed = arguments.seed;
     options.part = part.value_or(Part{});

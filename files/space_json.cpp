@@ -63,6 +63,7 @@ Json layout_json(const JudgedLayout& line) {
           {"backup_tension_N", finite(line.backup_tension)},
           {"loops_over", line.moved.over},
           {"loops_over_in_gust", line.over_in_gust},
+          {"taut_crews", line.taut_crews},
           {"touch", touch_json(line.touch)},
           {"breaks", line.breaks}};
 }
@@ -110,7 +111,9 @@ std::string space_json(const Rig& rig, const SpaceReport& report) {
   Json document = document_head("spanloom-space", kSpaceFormat, rig.title);
   Json& out = document["space"];
   out["complete"] = !report.stopped;
+  out["quick"] = report.quick;
   out["seed"] = report.seed;
+  out["errors"] = {{"arm_span", finite(report.errors.arm_span)}, {"loop", finite(report.errors.backup)}};
   out["judged"] = report.judged;
   out["glanced"] = report.glanced;
   out["shaken"] = report.shaken;

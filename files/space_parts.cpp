@@ -9,9 +9,8 @@
 
 #include <fmt/format.h>
 
-#include "base/utf8.h"
-#include "files/file_error.h"
-#include "files/limits.h"
+#include "base/input_error.h"
+#include "files/part_value.h"
 
 namespace spanloom {
 namespace {
@@ -22,125 +21,15 @@ constexpr const char* kSearchFormat = "spanloom-space-part";
 constexpr const char* kTapingFormat = "spanloom-taping-part";
 
 // More than any search finds: what is beyond was not written by one.
-constexpr std::size_t kLargestPart = 32'000'000;   // [bytes]
 constexpr double kGreatest = 1e9;                  // return, limits broken
 constexpr std::uint64_t kMostCounted = 1'000'000'000'000'000;
 constexpr std::uint64_t kLongestBay = 5000;        // [steps]
 constexpr double kMostSlack = 2.0;                 // [-]
 
-constexpr const char* kRunAgain = "run this part again";
-
-// Keeps keys sorted: many keys cost no more than their text.
-using ReadJson = nlohmann::json;
-
-const char* name_of(BayStep step) { return step == BayStep::centimetre ? "centimetre" : "half_arm_span"; }
-const char* name_of(CountedFrom from) { return from == CountedFrom::both_anchors ? "both_anchors" : "near_anchor"; }
-
 struct PartHead {
   std::string fingerprint;
   Part part;
 };
-
-[[noreturn]] void refuse(const std::string& file, Place place, Problem problem) {
-  throw FileError({{file, place, std::move(problem)}});
-}
-
-/// A value of a part file and its key, for complaints. Places of values are not known, their keys tell where they are.
-class PartValue {
- public:
-  PartValue(const ReadJson& value, std::string key, const std::string& file)
-      : value_(value), key_(std::move(key)), file_(file) {}
-
-  PartValue at(const char* name) const {
-    if (!value_.is_object()) refuse_as("a table of keys and values");
-    const std::string key = key_.empty() ? name : key_ + '.' + name;
-    const auto found = value_.find(name);
-    if (found == value_.end()) refuse(file_, {}, {key, "nothing", "a value", kRunAgain});
-    return {*found, key, file_};
-  }
-
-  std::vector<PartValue> entries() const {
-    if (!value_.is_array() || value_.size() > kMostEntries) refuse_as(fmt::format("a list of at most {} entries", kMostEntries));
-    std::vector<PartValue> out;
-    for (std::size_t i = 0; i < value_.size(); ++i) out.push_back({value_[i], fmt::format("{}[{}]", key_, i), file_});
-    return out;
-  }
-
-  bool is_null() const { return value_.is_null(); }
-
-  bool flag() const {
-    if (!value_.is_boolean()) refuse_as("true or false");
-    return value_.get<bool>();
-  }
-
-  std::string text() const {
-    if (!value_.is_string()) refuse_as("a text");
-    return value_.get<std::string>();
-  }
-
-  std::uint64_t whole(std::uint64_t least, std::uint64_t most) const {
-    const std::string wanted = fmt::format("a whole number from {} to {}", least, most);
-    if (!value_.is_number_unsigned()) refuse_as(wanted);
-    const auto value = value_.get<std::uint64_t>();
-    if (value < least || value > most) refuse_as(wanted);
-    return value;
-  }
-
-  double number(double least, double most) const {
-    const double value = value_.is_number() ? value_.get<double>() : -1.0;
-    if (!(value >= least && value <= most)) refuse_as(fmt::format("a number from {:g} to {:g}", least, most));
-    return value;
-  }
-
-  template <class Choice>
-  Choice one_of(Choice first, Choice second) const {
-    const std::string read = text();
-    if (read == name_of(first)) return first;
-    if (read != name_of(second)) refuse_as(fmt::format("{} or {}", name_of(first), name_of(second)));
-    return second;
-  }
-
-  [[noreturn]] void refuse_as(const std::string& expected, const std::string& cure = kRunAgain) const {
-    refuse(file_, {}, {key_, shown(), expected, cure});
-  }
-
- private:
-  std::string shown() const {
-    if (value_.is_string()) return in_quotes(value_.get<std::string>());
-    if (value_.is_structured()) return value_.is_array() ? fmt::format("a list of {}", value_.size()) : "a table";
-    return value_.dump();
-  }
-
-  const ReadJson& value_;
-  std::string key_;
-  const std::string& file_;
-};
-
-/// @param at  byte, from 0; may be behind the end
-Place place_of(std::string_view text, std::size_t at) {
-  const std::string_view before = text.substr(0, at);
-  const std::size_t line = before.rfind('\n') + 1;  // npos + 1: the first line
-  return {1 + int(std::count(before.begin(), before.end(), '\n')), 1 + int(utf8_length(before.substr(line)))};
-}
-
-ReadJson parsed(const PartFile& file) {
-  if (file.text.size() > kLargestPart) {
-    refuse(file.name, {}, {"", fmt::format("{} bytes", file.text.size()),
-                           fmt::format("a part file of at most {} bytes", kLargestPart), ""});
-  }
-  constexpr const char* kWanted = "the JSON of a part, as it was written";
-  const std::string cure = std::string("it is damaged, cut short or another file: ") + kRunAgain;
-  try {
-    return ReadJson::parse(file.text);
-  } catch (const ReadJson::parse_error& error) {
-    const std::string_view text = file.text;
-    const std::size_t at = error.byte > 0 ? error.byte - 1 : 0;
-    refuse(file.name, place_of(text, at),
-           {"", at < text.size() ? in_quotes(text.substr(at, 20)) : "the end of the file", kWanted, cure});
-  } catch (const ReadJson::out_of_range&) {
-    refuse(file.name, {}, {"", "a number too great to be one", kWanted, cure});
-  }
-}
 
 PartHead head_of(const PartValue& document, const char* format, const std::string& fingerprint) {
   const PartValue name = document.at("format").at("name");
@@ -333,8 +222,7 @@ std::string search_part_json(const Rig& rig, const std::string& fingerprint, con
 SearchResult join_search_parts(const std::vector<PartFile>& files, const std::string& fingerprint, const Rig& rig,
                                const Plan& plan) {
   // Added up as the search adds it: layouts are the same to the last bit.
-  const double main_length = std::accumulate(plan.bays.begin(), plan.bays.end(), 0.0,
-                                             [](double sum, const PlanBay& bay) { return sum + bay.main_natural; });
+  const double main_length = main_length_of(plan);
   const auto parts = read_parts<SearchResult>(files, kSearchFormat, fingerprint, [&](const PartValue& document) {
     const PartValue search = document.at("search");
     SearchResult found;

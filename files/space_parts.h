@@ -7,15 +7,13 @@
 #include <vector>
 
 #include "files/json_values.h"
+#include "files/part_value.h"
 #include "rig/rig.h"
 #include "spacing/layout_search.h"
 #include "spacing/taping_study.h"
 #include "statics/plan.h"
 
 namespace spanloom {
-
-/// A part file that was read.
-struct PartFile { std::string name, text; };
 
 /// 64-bit FNV-1a of a text in sixteen hexadecimal digits. Tells apart what was not made from the same; no guard against
 /// people who want it to agree.

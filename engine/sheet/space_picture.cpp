@@ -181,7 +181,7 @@ void TradeOff::draw_legend() {
   }
   if (const JudgedLayout* chosen = chosen_of(report_)) entry(Mark::chosen, {of(*chosen)});
   if (report_.points.empty()) words("nothing found", {"that keeps every limit"});
-  else entry(Mark::found, {"found: the best for", "their numbers of tapes"});
+  else entry(Mark::found, {"the best for", "their numbers of tapes"});
   drawing_.end_group();
 }
 

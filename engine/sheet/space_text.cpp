@@ -14,6 +14,7 @@
 #include "sheet/shake_numbers.h"
 #include "sheet/text_table.h"
 #include "sheet/work_list.h"
+#include "spacing/space_words.h"
 
 namespace spanloom {
 namespace {
@@ -124,6 +125,7 @@ std::string Report::bounds_words() const {
 void Report::add_head() {
   add_words(rig_.title);
   add_line(std::string(kTextColumns, '='));
+  if (report_.quick) add_words("A QUICK LOOK: a sixth of the usual work. Do not tape by it alone.");
   add_words(fmt::format("Space: {}, {}, spanloom {}", info_.file_name, info_.date, info_.version));
   add_words(cautions().front());
   if (proven() != nullptr) {
@@ -175,15 +177,14 @@ void Report::add_columns() {
                         "the line. {} shakes for each layout, {} to {} Hz.",
                         report_.judged_shakes, hertz(shakes.front().frequency), hertz(shakes.back().frequency)));
   add_labelled("full %", fmt::format("Mean of full-size shakes, so hard that the rig as it is first swings {}, each on the "
-                                     "line as another crew tapes it: arm span +-{:g} %, each loop +-{:g} %. Go by this one.",
-                                     quantity(rig_.shake.swing.value, Measure::small_length), 100.0 * TapingErrors{}.arm_span,
-                                     100.0 * TapingErrors{}.backup), kIndent);
+                                     "line as another crew tapes it: {}.",
+                                     quantity(rig_.shake.swing.value, Measure::small_length), in_words(report_.errors)), kIndent);
   add_labelled("worst %", "The worst frequency: mean of its shakes.", kIndent);
   add_labelled("small %", "Mean of tiny swings, what a hand's tremble sends; the line as planned.", kIndent);
-  add_labelled("taped %", "The same as crews tape it: one crew in twenty gets more than this. It may be below small %: hands are "
-               "uneven, and uneven drops send less back.", kIndent);
+  add_labelled("taped %", "Tiny swings as crews tape it: one crew in twenty gets more than this. It may be below small %: hands are "
+               "uneven.", kIndent);
   add_labelled("ankle", "Least ankle margin, walker at the middle of a bay.", kIndent);
-  add_words("A point or two of difference is chance: loops snap tight.");
+  add_words("Differences of a few points are chance: loops snap tight, and no two crews tape alike.");
 }
 
 void Report::add_remarks() {
@@ -223,6 +224,9 @@ void Report::add_called_out() {
     add_labelled("Bays:", bays_in_words(*phrase, units_), kIndent);
     add_labelled("Slack:", slacks_in_words(*phrase), kIndent);
   }
+  add_words("Slack is what a loop is longer than the main once that is pulled tight. On the ground the backup must be longer by "
+            "the main's stretch too: lay out \"extra\" of the tape list, not the slack. What does not fit is left to the last bay, "
+            "or to those in the middle and beside close bays.");
   add_labelled("Arm span:", quantity(rig_.spacing.arm_span.value, Measure::length), kIndent);
   if (const auto& close = rig_.spacing.close) {
     const CloseStretch stretch = close_stretch(*close, rig_.spacing.arm_span.value);
@@ -232,8 +236,9 @@ void Report::add_called_out() {
   }
   add_labelled("Tapes:", std::to_string(chosen_->tapes()), kIndent);
   if (proven() != nullptr) {
-    add_labelled("Backup:", fmt::format("carries at most {} with a walker while the main holds",
-                                        quantity(chosen_->backup_tension, Measure::small_force)), kIndent);
+    add_labelled("Backup:", fmt::format("carries at most {} while the main holds, two people and wind counted; the rig as it is {}",
+                                        quantity(chosen_->backup_tension, Measure::small_force),
+                                        quantity(report_.own.backup_tension, Measure::small_force)), kIndent);
   }
   if (!chosen_->moved.over.empty()) {
     add_labelled("Wraps:", fmt::format("in the full-size shakes loops fly over the main in {}; look there after a hard shake",
@@ -265,14 +270,12 @@ void Report::add_tape_list() {
 std::string Report::as_taped(double planned, const ReturnAsTaped& taped) const {
   const std::string as_planned = whole_percent(planned) + " % as planned";
   if (taped.samples == 0) {
-    return fmt::format("{}, no number as taped{}", as_planned, taped.taut == 0 ? "" : ": a loop came out taut on every line");
+    return fmt::format("{}, no number as taped{}", as_planned, taped.taut == 0 ? "" : ": none of the lines gave one");
   }
-  constexpr std::size_t kTwenty = 20;   // of fewer crews one in twenty is the worst
-  const std::string most = whole_percent(taped.p95) + " %";
   return fmt::format("{}, {} % in the mean as taped, {} ({}{})", as_planned, whole_percent(taped.mean),
-                     taped.samples < kTwenty ? "at most " + most : "more than " + most + " for one crew in twenty",
+                     worst_crew(taped),
                      count_text(static_cast<long long>(taped.samples), "crew", "crews"),
-                     taped.taut == 0 ? "" : fmt::format("; on {} more a loop came out taut", taped.taut));
+                     taped.taut == 0 ? "" : fmt::format("; {} more gave no number", taped.taut));
 }
 
 void Report::add_as_taped(const std::string& name, const JudgedLayout& layout) {
@@ -284,7 +287,7 @@ void Report::add_as_taped(const std::string& name, const JudgedLayout& layout) {
 }
 
 void Report::add_taping() {
-  const TapingErrors errors;
+  const TapingErrors& errors = report_.errors;
   add_heading("How exact must taping be");
   add_words(fmt::format("Each crew's arm span is up to {:g} % longer or shorter than planned, the same all along, so that at "
                         "the far end it may leave a tape out or put one more in; each of its loops up to {:g} %, each by itself.",

@@ -4,18 +4,23 @@
 
 #include "checks/verdicts.h"
 #include "sheet/text_table.h"
+#include "spacing/space_words.h"
 
 namespace spanloom {
 namespace {
+
+constexpr std::size_t kFewCrews = 3;
 
 std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
 
 std::string of_crews(const ReturnAsTaped& taped) {
   if (taped.samples == 0) return "no line of any crew gave a number.";
-  std::string words = fmt::format("{} in the mean, +-{} from crew to crew, more than {} for one crew in twenty.", percent(taped.mean),
-                                  percent(taped.spread), percent(taped.p95));
-  if (taped.taut > 0) words += fmt::format(" {} lines gave no number: a loop was pulled taut, or no rest was found.", taped.taut);
-  return words;
+  std::string words;
+  if (taped.taut > 0) {
+    words = fmt::format("{} of {} lines gave no number: a loop was pulled taut, or no rest was found. ", taped.taut, taped.taut + taped.samples);
+  }
+  if (taped.samples < kFewCrews) return words + "Too few lines are left for a mean.";
+  return words + fmt::format("{} in the mean, +-{} from crew to crew, {}.", percent(taped.mean), percent(taped.spread), worst_crew(taped));
 }
 
 }  // namespace

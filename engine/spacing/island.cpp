@@ -28,8 +28,7 @@ class Island {
   Island(const Rig& rig, const Plan& plan, const MovedJudge* moved, const IslandOptions& options, std::size_t number)
       : rig_(rig), moved_(moved), bounds_(options.bounds), rules_(rig, plan, options.bounds), judge_(rig, plan),
         dice_(options.seed, number), judgements_(options.judgements),
-        main_length_(std::accumulate(plan.bays.begin(), plan.bays.end(), 0.0,
-                                     [](double sum, const PlanBay& bay) { return sum + bay.main_natural; })) {}
+        main_length_(main_length_of(plan)) {}
 
   // No phrase twice; at the end changes of the best alone, which find what one change makes better.
   void judge_next() {
@@ -47,6 +46,7 @@ class Island {
   // what did best.
   void glance_next(std::size_t number) {
     if (pool_.empty()) return;
+    int lost = 0;                         // shaken without all numbers
     for (int tries = 0; tries < kTries; ++tries) {
       std::optional<FoundLayout> found;
       if (number + std::size_t(tries) == 0) found = *pool_.best();
@@ -54,7 +54,10 @@ class Island {
       else found = look_at(changed(better_of(glanced_).phrase));
       if (!found || found->broken > 0.0 || is_in(glanced_, *found)) continue;
       const MovedReturn seen = moved_->shake_as_taped(found->layout, ShakeSet::fast, 0);
-      if (seen.without > 0) continue;
+      if (seen.without > 0) {
+        if (++lost == kMostLost) return;
+        continue;
+      }
       found->glanced = ReturnOver{seen.mean, seen.worst};
       found->cost = cost_of(*found);
       glanced_.take(*found);
@@ -67,7 +70,7 @@ class Island {
 
  private:
   static constexpr std::size_t kNewcomers = 40, kNewcomerEvery = 8, kFirstGlances = 3, kSweep = 4;
-  static constexpr int kTries = 100;
+  static constexpr int kTries = 100, kMostLost = 3;
 
   int bay() { return dice_.between(bounds_.shortest, bounds_.longest); }
   int in_steps(double slack) const { return int(std::lround((slack - bounds_.least_slack) / bounds_.slack_step)); }
@@ -139,12 +142,7 @@ class Island {
   std::optional<FoundLayout> look_at(Phrase phrase) {
     std::optional<Layout> layout = layout_of(phrase, rig_.spacing, main_length_);
     if (!layout || layout->bays.size() - 1 > bounds_.most_tapes) return std::nullopt;
-    std::optional<LayoutScore> score;
-    try {
-      score = judge_.judge(*layout);
-    } catch (const InputError&) {
-      // A layout of ours that meets a joint or the like.
-    }
+    const std::optional<LayoutScore> score = judge_.judge(*layout);
     if (!score) return std::nullopt;
     FoundLayout found{std::move(phrase), std::move(*layout), {score->return_mean, score->return_worst}, std::nullopt, 0.0, 0.0};
     found.broken = rules_.broken(found.layout, *score);

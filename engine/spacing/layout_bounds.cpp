@@ -35,7 +35,7 @@ LayoutBounds usual_bounds(const Rig& rig, const Plan& plan, BayStep step) {
   for (const PlanBay& bay : plan.bays) least = std::min(least, bay.slack), most = std::max(most, bay.slack);
   const auto rounded = [&](double slack) { return bounds.slack_step * std::round(slack / bounds.slack_step); };
   bounds.least_slack = std::max(bounds.slack_step, rounded(0.5 * least));
-  bounds.most_slack = std::max(bounds.least_slack, rounded(2.0 * most));
+  bounds.most_slack = std::clamp(rounded(2.0 * most), bounds.least_slack, 1.0);
   bounds.most_backup_tension = rig.limits.backup_tension.value;
   return bounds;
 }
@@ -43,16 +43,19 @@ LayoutBounds usual_bounds(const Rig& rig, const Plan& plan, BayStep step) {
 void check_bounds(const LayoutBounds& bounds) {
   const auto refuse = [](const std::string& read, const std::string& expected) { throw InputError("bounds", read, expected); };
   constexpr int kLongest = 5000;
-  if (bounds.shortest < 1 || bounds.longest < bounds.shortest || bounds.longest > kLongest) {
-    refuse(fmt::format("bays from {} to {} steps", bounds.shortest, bounds.longest), "the shortest above 0, the longest no shorter");
+  const char* step = bounds.step == BayStep::centimetre ? "cm" : "half arm spans";
+  if (bounds.shortest < 1 || bounds.longest < bounds.shortest) {
+    refuse(fmt::format("bays from {} to {} {}", bounds.shortest, bounds.longest, step), "the shortest above 0, the longest no shorter");
   }
+  if (bounds.longest > kLongest) refuse(fmt::format("bays of up to {} {}", bounds.longest, step), fmt::format("at most {}", kLongest));
   if (bounds.most_tapes < 1) refuse("no tapes", "one at the least");
   if (!(bounds.least_slack > 0.0) || !(bounds.most_slack >= bounds.least_slack) || !(bounds.most_slack <= 1.0)) {
     refuse(fmt::format("slack from {:g} to {:g} %", 100.0 * bounds.least_slack, 100.0 * bounds.most_slack),
            "the least above 0, the most no less and at most 100 %");
   }
   if (!(bounds.slack_step > 0.0) || !std::isfinite(bounds.slack_step)) refuse("a step of slack that is not above 0", "a share such as 0.1 %");
-  if (!(bounds.most_drop > 0.0) || !(bounds.most_backup_tension > 0.0)) refuse("a drop or a tension of nothing", "more than nothing");
+  if (!(bounds.most_drop > 0.0)) refuse(fmt::format("a most drop of {:g} m", bounds.most_drop), "more than 0 m");
+  if (!(bounds.most_backup_tension > 0.0)) refuse(fmt::format("a backup tension of {:g} N", bounds.most_backup_tension), "more than 0 N");
   if (bounds.longest_phrase < 1 || bounds.longest_slack_phrase < 1) refuse("an empty phrase", "one bay at the least");
 }
 

@@ -68,11 +68,15 @@ std::optional<LayoutJudge::Standing> LayoutJudge::stand(const std::vector<double
   const double before = std::accumulate(rigged_.loop_length.begin(), rigged_.loop_length.end(), 0.0);
   rigged.backup_segment_length.back() += std::accumulate(loops.begin(), loops.end(), 0.0) - before;
   if (!(rigged.backup_segment_length.back() > 0.0)) return std::nullopt;
-  Standing standing{cut_line(rig_, rigged, mesh_), {}};
-  std::optional<Equilibrium> rest = find_lengths({rig_.main.tension, amount, false}, standing.mesh);
-  if (!rest || !rest->certified()) return std::nullopt;
-  standing.at_rest = std::move(*rest);
-  return standing;
+  try {
+    Standing standing{cut_line(rig_, rigged, mesh_), {}};
+    std::optional<Equilibrium> rest = find_lengths({rig_.main.tension, amount, false}, standing.mesh);
+    if (!rest || !rest->certified()) return std::nullopt;
+    standing.at_rest = std::move(*rest);
+    return standing;
+  } catch (const InputError&) {
+    return std::nullopt;  // a tape meets a joint or the like
+  }
 }
 
 std::optional<LayoutScore> LayoutJudge::judge(const Layout& layout) {

@@ -42,8 +42,8 @@ class LayoutJudge {
   /// @param plan  of the rig as it is: its main's length, the walker's tension and the round trip of all layouts
   LayoutJudge(const Rig& rig, const Plan& plan, const JudgeOptions& options = {});
 
-  /// Slack as asked. Empty where the line found no proven rest, or a loop is taut.
-  /// @throws InputError as with_layout() and cut_line()
+  /// Slack as asked. Empty where the line found no proven rest, or a tape meets a joint.
+  /// @throws InputError "layout" where the numbers of bays and slacks differ
   [[nodiscard]] std::optional<LayoutScore> judge(const Layout& layout);
 
   /// The same with the lengths that a crew in fact cut and taped. @param loops  natural length of each loop [m]

@@ -2,6 +2,7 @@
 
 #include <atomic>
 #include <cmath>
+#include <mutex>
 
 #include <fmt/format.h>
 
@@ -11,6 +12,7 @@
 namespace spanloom {
 namespace {
 
+constexpr std::size_t kToldEvery = 50;  // judgements
 constexpr double kGlanceWork = 400.0;   // of one glance, in judgements: for the progress alone
 
 }  // namespace
@@ -33,23 +35,27 @@ SearchResult search_layouts(const Rig& rig, const Plan& plan, const MovedJudge* 
   std::atomic<bool> stop{false};
   const bool glances = moved && options.island.glances > 0;
   const double all = double(mine.size()) * (double(options.island.judgements) + (glances ? kGlanceWork * double(options.island.glances) : 0.0));
+  std::mutex telling;
+  const auto tell = [&] {
+    const std::lock_guard<std::mutex> lock(telling);
+    const double done = double(judged) + (glances ? kGlanceWork * double(glanced) : 0.0);
+    if (options.progress && !options.progress(all > 0.0 ? done / all : 1.0, best)) stop = true;
+  };
   const auto grow = [&](std::size_t i) {
     std::size_t done = 0;
     grown[i] = grow_island(rig, plan, moved, options.island, mine[i], [&](double least) {
       for (double before = best; least < before && !best.compare_exchange_weak(before, least);) {
       }
       ++(++done > options.island.judgements ? glanced : judged);
+      if (done % kToldEvery == 0 || done > options.island.judgements) tell();
       return !stop;
     });
   };
   SearchResult result;
-  // Asked after every island; an island takes less than a second.
-  const auto tell = [&](std::size_t) {
-    const double done = double(judged) + (glances ? kGlanceWork * double(glanced) : 0.0);
-    if (options.progress && !options.progress(all > 0.0 ? done / all : 1.0, best)) stop = true;
+  result.stopped = !in_parallel(mine.size(), options.threads, grow, [&](std::size_t) {
+    tell();
     return !stop;
-  };
-  result.stopped = !in_parallel(mine.size(), options.threads, grow, tell);
+  });
   for (const LayoutPool& island : grown) result.pool.join(island);
   result.judged = judged;
   result.glanced = glanced;

@@ -17,7 +17,9 @@ constexpr double kMatters = 0.015;         // of return: less is scatter
 Trial trial_of(LayoutJudge& judge, const Layout& layout) {
   Trial trial;
   trial.layout = layout;
-  if (const std::optional<LayoutScore> score = judge.judge(layout)) trial.small = {score->return_mean, score->return_worst};
+  const std::optional<LayoutScore> score = judge.judge(layout);
+  trial.stands = score.has_value();
+  if (score) trial.small = {score->return_mean, score->return_worst};
   return trial;
 }
 
@@ -57,7 +59,10 @@ class Rounds {
     if (trials_.stopped || trials_.found.empty()) return {};
     const std::vector<std::size_t> shown = front_in_gust();
     if (shown.empty()) return {};
-    for (Layout& layout : random_layouts(rig_, plan_, options_.bounds, work_.random, options_.seed)) trials_.random.push_back(trial_of(judge_, layout));
+    for (Layout& layout : random_layouts(rig_, plan_, options_.bounds, work_.random, options_.seed)) {
+      Trial trial = trial_of(judge_, layout);
+      if (trial.stands) trials_.random.push_back(std::move(trial));
+    }
     trials_.even = trial_of(judge_, even_layout(plan_, trials_.found[shown.back()].layout.bays.size()));
     std::vector<Trial*> told{&trials_.own, &*trials_.even};
     for (const std::size_t i : shown) told.push_back(&trials_.found[i]);
@@ -111,6 +116,7 @@ class Rounds {
         if (!trials_.found[i].seen_in_gust) unknown.push_back(&trials_.found[i]);
       }
       if (!trials_.own.seen_in_gust) unknown.push_back(&trials_.own);
+      if (shown.empty()) return {};
       if (unknown.empty()) {
         if (over > 0 && trials_.own.over.empty()) trials_.notes.push_back(swung_over_words(over));
         best_ = trials_.found[shown.back()].chosen_by();
@@ -169,10 +175,11 @@ LayoutTrials begin_trials(const Rig& rig, const Plan& plan, const LayoutPool& po
   trials.own.proven = {rig, plan, own_checks, {}};
   Candidates candidates = choose_candidates(rig, pool, own_checks, options.bounds.most_backup_tension, work_of(options).tried, options.threads,
                                             options.units);
+  if (candidates.kept.empty() && candidates.failed == 0) trials.notes.push_back(none_kept_words());
   if (candidates.failed > 0) trials.notes.push_back(left_out_words(candidates.failed, candidates.why));
   for (Candidate& candidate : candidates.kept) {
     Trial& trial = trials.found.emplace_back();
-    trial.phrase = candidate.found.phrase;
+    trial.phrase = without_unused(candidate.found.phrase, rig.spacing, main_length_of(plan));
     trial.layout = std::move(candidate.found.layout);
     trial.small = candidate.found.small;
     if (candidate.found.glanced) trial.glanced = candidate.found.glanced->mean;

@@ -19,16 +19,17 @@ struct Trial {
   Layout layout;
   ReturnOver small;
   ProvenLayout proven;
-  double glanced = 0.0;                    ///< mean return in the search [-]
+  double glanced = std::numeric_limits<double>::infinity();  ///< mean return in the search [-]
   std::vector<MovedReturn> choice, told;   ///< round by round
   std::vector<std::size_t> over;           ///< bays whose loops swing over the main in gust or bounce, from 1
+  bool stands = true;                      ///< found rest in small motion
   bool seen_in_gust = false, all_told = false, finalist = false;
 
-  /// Mean return over the search and all rounds of choice [-]; infinite where one gave no number.
+  /// Mean return over the search and all rounds of choice [-]; infinite where a shake gave no number.
   double chosen_by() const {
     double sum = glanced;
     for (const MovedReturn& round : choice) {
-      if (round.shakes == 0) return std::numeric_limits<double>::infinity();
+      if (round.without > 0) return std::numeric_limits<double>::infinity();
       sum += round.mean;
     }
     return sum / double(1 + choice.size());

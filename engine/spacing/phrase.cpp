@@ -54,7 +54,9 @@ std::optional<std::vector<double>> mirrored(const Phrase& phrase, double step, d
   const bool has_middle = 2.0 * outer.rest > kLeastRest * shortest;
   if (!has_middle) outer.bays.back() += outer.rest;
   std::vector<double> bays = outer.bays;
-  if (has_middle) bays.push_back(2.0 * outer.rest);
+  const double next = step * phrase.bays[outer.bays.size() % phrase.bays.size()];
+  if (has_middle && 2.0 * outer.rest > next) bays.insert(bays.end(), 2, outer.rest);   // a tape at the middle
+  else if (has_middle) bays.push_back(2.0 * outer.rest);
   bays.insert(bays.end(), outer.bays.rbegin(), outer.bays.rend());
   return bays;
 }
@@ -101,6 +103,23 @@ std::optional<Layout> layout_of(const Phrase& phrase, const Spacing& spacing, do
     layout.slack.push_back(phrase.slack[from_end % phrase.slack.size()]);
   }
   return layout;
+}
+
+Phrase without_unused(const Phrase& phrase, const Spacing& spacing, double main_length) {
+  const std::optional<Layout> whole = layout_of(phrase, spacing, main_length);
+  Phrase shorter = phrase;
+  const auto shorten = [&](auto& figures) {
+    while (figures.size() > 1) {
+      const auto last = figures.back();
+      figures.pop_back();
+      if (layout_of(shorter, spacing, main_length) == whole) continue;
+      figures.push_back(last);
+      return;
+    }
+  };
+  shorten(shorter.bays);
+  shorten(shorter.slack);
+  return shorter;
 }
 
 std::string bays_in_words(const Phrase& phrase, UnitSystem units) {

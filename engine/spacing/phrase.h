@@ -29,10 +29,13 @@ struct Phrase {
 };
 
 /// The bays and slacks that a phrase makes on a main: close bays of the rig kept where they are, the bays before them and
-/// the last bay (the middle one when counted from both anchors) take the rest.
+/// the last bay (the middle one or two when counted from both anchors) take the rest.
 /// @param main_length  natural length of webbing and connectors between the end hardware [m]
 /// @return empty where no tape fits
 std::optional<Layout> layout_of(const Phrase& phrase, const Spacing& spacing, double main_length);
+
+/// The same without figures at its end that the main is too short for.
+Phrase without_unused(const Phrase& phrase, const Spacing& spacing, double main_length);
 
 /// As it is called out: "1, 2, 1.5 arm spans, repeated from the near anchor".
 std::string bays_in_words(const Phrase& phrase, UnitSystem units);

@@ -24,7 +24,7 @@ struct SpaceOptions {
   LayoutBounds bounds;                    ///< usual_bounds() of the rig, changed at will
   TapingErrors errors;                    ///< how exactly the crew tapes
   std::uint64_t seed = 1;
-  std::size_t effort = 1;                 ///< so many times the usual islands and crews
+  std::size_t effort = 1;                 ///< so many times the usual islands and crews; rounds too, up to eight times
   bool quick = false;                     ///< a first look: a sixth of the usual work
   std::optional<std::size_t> tapes;       ///< choose the point with so many, or the next fewer
   unsigned threads = 1;

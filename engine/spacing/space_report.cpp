@@ -11,6 +11,8 @@
 namespace spanloom {
 namespace {
 
+constexpr const char* kNoRest = "the line found no proven rest when cut for motion";
+
 // Makes one report out of what a search found.
 class Maker {
  public:
@@ -90,6 +92,9 @@ class Maker {
     const std::size_t chosen = chosen_of(shown);
     report_.chosen = std::size_t(std::find(shown.begin(), shown.end(), chosen) - shown.begin());
     report_.proven = trials_.found[chosen].proven;
+    if (options_.tapes && trials_.found[chosen].layout.bays.size() - 1 > *options_.tapes) {
+      report_.notes.push_back(not_so_few_words(*options_.tapes, trials_.found[chosen].layout.bays.size() - 1));
+    }
   }
 
   void finish() {
@@ -112,23 +117,30 @@ class Maker {
     TapingStudyOptions study;
     study.errors = options_.errors;
     study.crews = work_.moved_crews;
-    study.seed = options_.seed;
+    study.seed = ~options_.seed;   // crews that nothing was chosen by
     study.threads = options_.threads;
-    if (const auto done = study_taping(rig_, plan_, moved_, out.layout, study)) out.moved_as_taped = done->glanced();
+    study.progress = [this](double) { return tell("taping", kToldAll); };
+    const auto done = study_taping(rig_, plan_, moved_, out.layout, study);
+    if (done && !report_.stopped) out.moved_as_taped = done->glanced(), out.taut_crews = done->small().taut;
     const std::optional<MovingRig> line = moved_.line(out.layout);
-    if (line) out.moved_glance = moved_.shake(*line, ShakeSet::fast).mean;
+    if (!line) return;
+    const MovedReturn planned = moved_.shake(*line, ShakeSet::fast);
+    if (planned.shakes > 0) out.moved_glance = planned.mean;
   }
 
   void take_even() {
     if (!trials_.even) return;
-    if (mean_of(trials_.even->told).shakes == 0) {
+    if (!trials_.even->stands || mean_of(trials_.even->told).shakes == 0) {
       report_.why_no_even = "evenly taped it found no proven rest, or a tape meets a joint";
       return;
     }
-    report_.even = judged(*trials_.even);
     const std::optional<ProvenLayout> proven =
         prove_layout(rig_, trials_.even->layout, own_checks_, options_.bounds.most_backup_tension, options_.units);
-    if (proven) take_plan(*report_.even, *proven);
+    if (!proven) {
+      report_.why_no_even = "evenly taped it has no plan";
+      return;
+    }
+    take_plan(report_.even.emplace(judged(*trials_.even)), *proven);
   }
 
   void take_random() {
@@ -161,7 +173,7 @@ class Maker {
 };
 
 SpaceOutcome report_on(const Rig& rig, const Plan& plan, const MovedJudge& moved, const SearchResult& found, const SpaceOptions& options) {
-  if (!moved.stands()) return {std::nullopt, "the line found no proven rest when cut for motion"};
+  if (!moved.stands()) return {std::nullopt, kNoRest};
   return {Maker(rig, plan, moved, found, options).run(), {}};
 }
 
@@ -188,6 +200,7 @@ SpaceOutcome make_space_report(const Rig& rig, const Plan& plan, const SearchRes
 SpaceOutcome find_spacing(const Rig& rig, const Plan& plan, const SpaceOptions& options) {
   check_can_be_spaced(rig);
   const MovedJudge moved(rig, options.seed, options.errors);
+  if (!moved.stands()) return {std::nullopt, kNoRest};
   return report_on(rig, plan, moved, search_layouts(rig, plan, &moved, search_of(options, {})), options);
 }
 

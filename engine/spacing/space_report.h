@@ -25,6 +25,7 @@ struct JudgedLayout {
   MovedReturn moved;                      ///< in full-size shakes, each on a line as another crew tapes it: what counts
   std::optional<ReturnAsTaped> moved_as_taped;  ///< of the mean of the shakes from 1.25 Hz; only of the rig and the chosen
   std::optional<double> moved_glance;     ///< that mean as planned, which moved_as_taped compares with [-]
+  std::size_t taut_crews = 0;             ///< of those crews, on whose lines a loop is pulled taut
   std::vector<BayTouch> touch;            ///< of each bay; empty where 10 mm less pull a loop taut
   double least_ankle_margin = 0.0;        ///< from the plan [m]
   double backup_tension = 0.0;            ///< greatest while the main holds, from the plan [N]
@@ -33,7 +34,7 @@ struct JudgedLayout {
   std::size_t tapes() const { return layout.bays.size() - 1; }
 };
 
-/// Layouts drawn at random: bays of half arm spans within the bounds, one slack for all.
+/// Layouts drawn at random: bays within the bounds, one slack for all.
 struct RandomLayouts {
   std::size_t count = 0;
   ReturnOver small, moved;                ///< means over them [-]
@@ -66,7 +67,8 @@ struct SpaceReport {
   Practice practice;
   std::vector<std::string> sentences;     ///< what it means
   std::vector<std::string> notes;         ///< what was left out or could not be had
-  /// The caller stopped it: the points are the best so far, by what was known, and may lack what `moved` says (shakes 0).
+  /// The caller stopped it: the points are the best so far, by what was known; where `moved` has no shakes they
+  /// were chosen by small motion alone.
   bool stopped = false;
   bool quick = false;                     ///< a first look
 };

@@ -81,20 +81,16 @@ ReturnAsTaped as_taped(const std::vector<std::optional<double>>& of_crews) {
   result.mean = std::accumulate(returns.begin(), returns.end(), 0.0) / double(returns.size());
   double square = 0.0;
   for (const double returned : returns) square += (returned - result.mean) * (returned - result.mean);
-  result.spread = std::sqrt(square / double(returns.size()));
+  if (returns.size() > 1) result.spread = std::sqrt(square / double(returns.size() - 1));
   std::sort(returns.begin(), returns.end());
   result.p95 = returns[std::min(returns.size() - 1, std::size_t(std::ceil(0.95 * double(returns.size()))) - 1)];
   return result;
 }
 
 std::optional<double> small_return_of(LayoutJudge& judge, const TapedLine& line) {
-  try {
-    const std::optional<LayoutScore> score = judge.judge_as_cut(line.bays, line.loops);
-    const bool hangs = score && std::all_of(score->drop.begin(), score->drop.end(), [](double drop) { return drop > 0.0; });
-    return hangs ? std::optional(score->return_mean) : std::nullopt;
-  } catch (const InputError&) {
-    return std::nullopt;  // a tape of this crew meets a joint or the like
-  }
+  const std::optional<LayoutScore> score = judge.judge_as_cut(line.bays, line.loops);
+  const bool hangs = score && std::all_of(score->drop.begin(), score->drop.end(), [](double drop) { return drop > 0.0; });
+  return hangs ? std::optional(score->return_mean) : std::nullopt;
 }
 
 std::optional<ReturnAsTaped> return_as_taped(LayoutJudge& judge, const Layout& layout, const TapingErrors& errors, std::size_t samples,

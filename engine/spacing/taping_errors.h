@@ -27,7 +27,7 @@ std::string in_words(const TapingErrors& errors);
 struct TapedLine { std::vector<double> bays, loops; };   ///< natural lengths [m]
 
 /// Bays grow and shrink with the arm span, and loops with their bays. So at the far end a crew leaves a tape out or puts one
-/// more in: the last bay is never less than half of what it was to be. The same for the same seed and number, whoever asks.
+/// more in: the last bay is never less than half of what it, or the bay before it, was to be. The same for the same seed and number, whoever asks.
 /// @param loops  as planned, LayoutJudge::loop_lengths() [m]
 TapedLine taped_by(std::size_t crew, const Layout& layout, const std::vector<double>& loops,
                                   const TapingErrors& errors, std::uint64_t seed);
@@ -35,7 +35,7 @@ TapedLine taped_by(std::size_t crew, const Layout& layout, const std::vector<dou
 /// The return over many crews.
 struct ReturnAsTaped {
   double mean = 0.0, p95 = 0.0;           ///< of the mean return: over the crews, and what one in twenty is above [-]
-  double spread = 0.0;                    ///< standard deviation of the crews' returns [-]
+  double spread = 0.0;                    ///< standard deviation of the crews' returns; 0 of one crew [-]
   std::size_t samples = 0;                ///< lines that stood and were judged
   std::size_t taut = 0;                   ///< lines on which a loop was pulled taut, or that found no rest
 };

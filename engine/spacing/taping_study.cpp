@@ -39,7 +39,7 @@ std::optional<TapingStudy> study_taping(const Rig& rig, const Plan& plan, const 
     const TapedLine taped = taped_by(crew.crew, layout, *loops, options.errors, options.seed);
     LayoutJudge judge(rig, plan);
     crew.small = small_return_of(judge, taped);
-    if (crew.small) crew.glanced = glanced_return_of(moved, taped);
+    crew.glanced = glanced_return_of(moved, taped);
     taped_already[i] = 1;
   };
   const auto tell = [&](std::size_t done) {

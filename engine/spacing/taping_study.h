@@ -11,7 +11,7 @@ namespace spanloom {
 
 struct CrewReturn {
   std::size_t crew = 0;                   ///< from 0
-  std::optional<double> small, glanced;   ///< mean return [-]; empty where a loop is taut or the line found no rest
+  std::optional<double> small, glanced;   ///< mean return [-]; `small` empty where a loop is taut, both where the line found no rest
 };
 
 struct TapingStudyOptions {

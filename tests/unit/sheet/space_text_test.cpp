@@ -159,12 +159,12 @@ TEST(SpaceText, SaysWhatCrewsGetInFullSizeAndSmallShakes) {
   chosen.small_as_taped = {.mean = 0.32, .p95 = 0.36, .samples = 40};
   report.own.moved_as_taped = ReturnAsTaped{.mean = 0.5, .p95 = 0.56, .samples = 20, .taut = 1};
   const std::string text = text_of(report);
-  EXPECT_TRUE(says(text, "chosen, full-size shakes from 1.25 Hz up: 26 % as planned, 28 % in the mean as taped, more than 33 % for "
+  EXPECT_TRUE(says(text, "chosen, full-size shakes from 1.25 Hz up: 26 % as planned, 28 % in the mean as taped, more than 33 % with "
                          "one crew in twenty (20 crews)."));
-  EXPECT_TRUE(says(text, "chosen, small shakes: 30 % as planned, 32 % in the mean as taped, more than 36 % for one crew in "
+  EXPECT_TRUE(says(text, "chosen, small shakes: 30 % as planned, 32 % in the mean as taped, more than 36 % with one crew in "
                          "twenty"));
   EXPECT_TRUE(says(text, "the rig as it is, full-size shakes from 1.25 Hz up: 50 % as planned, 50 % in the mean as taped, more "
-                         "than 56 % for one crew in twenty (20 crews; on 1 more a loop came out taut)."));
+                         "than 56 % with one crew in twenty (20 crews; 1 more gave no number)."));
 }
 
 TEST(SpaceText, CallsTheMostOfFewCrewsTheMost) {
@@ -172,7 +172,7 @@ TEST(SpaceText, CallsTheMostOfFewCrewsTheMost) {
   report.points[1].moved_as_taped = ReturnAsTaped{.mean = 0.28, .p95 = 0.33, .samples = 12};
   EXPECT_TRUE(says(text_of(report), "26 % as planned, 28 % in the mean as taped, at most 33 % (12 crews)."));
   report.points[1].moved_as_taped = ReturnAsTaped{.taut = 12};
-  EXPECT_TRUE(says(text_of(report), "26 % as planned, no number as taped: a loop came out taut on every line."));
+  EXPECT_TRUE(says(text_of(report), "26 % as planned, no number as taped: none of the lines gave one."));
 }
 
 TEST(SpaceText, NamesTheTouchiestBaysOfTheChosenAndOneOfEachOther) {

@@ -172,7 +172,7 @@ TEST(LayoutSearch, TellsHowFarItIsAndTheBestSoFar) {
     return true;
   };
   const SearchResult result = search_layouts(line.rig, line.plan, nullptr, options);
-  ASSERT_EQ(shares.size(), 6u);
+  ASSERT_GE(shares.size(), 6u);  // after each island at the least
   EXPECT_TRUE(std::is_sorted(shares.begin(), shares.end()));
   EXPECT_NEAR(shares.back(), 1.0, 1e-12);
   EXPECT_TRUE(std::is_sorted(bests.rbegin(), bests.rend()));
