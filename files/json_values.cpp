@@ -26,6 +26,12 @@ double finite(double value) {
 
 Json optional(const std::optional<double>& value) { return value ? Json(finite(*value)) : Json(nullptr); }
 
+Json numbers_of(const std::vector<double>& values) {
+  Json out = Json::array();
+  for (const double value : values) out.push_back(finite(value));
+  return out;
+}
+
 Json vector_of(const Vec3& v) { return {finite(v.x), finite(v.y), finite(v.z)}; }
 
 Json checks_json(const std::vector<Check>& checks) {

@@ -19,6 +19,9 @@ double finite(double value);
 /// Null where there is no number.
 Json optional(const std::optional<double>& value);
 
+/// A list of numbers.
+Json numbers_of(const std::vector<double>& values);
+
 /// x, y, z.
 Json vector_of(const Vec3& v);
 

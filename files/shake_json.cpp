@@ -12,12 +12,6 @@ namespace {
 /// Grows when a key changes its meaning.
 constexpr int kShakeFormat = 1;
 
-Json numbers_of(const std::vector<double>& values) {
-  Json out = Json::array();
-  for (const double value : values) out.push_back(finite(value));
-  return out;
-}
-
 Json numbers_or_null(const std::optional<std::vector<double>>& values) {
   return values ? numbers_of(*values) : Json(nullptr);
 }

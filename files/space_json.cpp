@@ -13,12 +13,6 @@ namespace {
 /// Grows when a key changes its meaning.
 constexpr int kSpaceFormat = 1;
 
-Json numbers_of(const std::vector<double>& values) {
-  Json out = Json::array();
-  for (const double value : values) out.push_back(finite(value));
-  return out;
-}
-
 Json small_json(const JudgedLayout& line) {
   const bool taped = line.small_as_taped.samples > 0;
   const auto if_taped = [&](double value) { return taped ? Json(finite(value)) : Json(nullptr); };

@@ -17,6 +17,7 @@ namespace {
 
 using Align = TextStyle::Align;
 
+constexpr double kBar = 2.0;   // standard errors
 constexpr double kMargin = 30.0, kInside = kSpacePictureWidth - 2.0 * kMargin, kSize = 11.0;  // [pt]
 constexpr double kLegendWidth = 190.0;  // [pt]
 
@@ -96,7 +97,7 @@ class TradeOff {
     const double tapes = static_cast<double>(layout.tapes());
     from_ = placed_.empty() ? tapes : std::min(from_, tapes);
     to_ = std::max(to_, tapes);
-    greatest_ = std::max(greatest_, layout.moved.mean);
+    greatest_ = std::max(greatest_, layout.moved.mean + kBar * layout.moved.error);
     placed_.push_back({&layout, mark});
   }
 
@@ -147,6 +148,11 @@ void TradeOff::draw_points() {
   }
   if (joined.size() > 1) drawing_.polyline(joined, {.width = 1.0});
   for (const Placed& placed : placed_) {
+    const MovedReturn& moved = placed.layout->moved;
+    if (moved.error > 0.0) {   // how good the mean is
+      const double x = at(*placed.layout).x;
+      drawing_.line({x, y_of(moved.mean + kBar * moved.error)}, {x, y_of(std::max(0.0, moved.mean - kBar * moved.error))}, {.width = 0.8});
+    }
     drawing_.begin_group("return-mark");
     draw_mark(drawing_, at(*placed.layout), placed.mark);
     drawing_.end_group();
@@ -314,7 +320,7 @@ std::string space_picture(const Rig& rig, const SpaceReport& report, UnitSystem 
   strips.draw();
   double baseline = kSpacePictureHeight - kMargin - kCaption + kSize;
   const std::string caption = strips.words() + " What comes back: how much of the swing is still on the main two round trips "
-                              "later; a point or two is chance. A planning aid, not a certificate; flutter and twist of the webbing "
+                              "later; bars: two standard errors. A planning aid, not a certificate; flutter and twist of the webbing "
                               "are not computed.";
   for (const std::string& line : wrap_text(caption, kInside, kSize)) {
     drawing.text(kMargin, baseline, line, {.size = kSize});

@@ -177,12 +177,12 @@ LayoutPool grow_island(const Rig& rig, const Plan& plan, const MovedJudge* moved
   const bool glances = moved && options.glances > 0;
   for (std::size_t i = 0; i < options.judgements; ++i) {
     island.judge_next();
-    if (keep_on && !keep_on(glances ? INFINITY : least_return(island.judged()))) return glances ? island.glanced() : island.judged();
+    if (keep_on && !keep_on(glances ? INFINITY : least_return(island.judged()))) return island.judged();
   }
   if (!glances) return island.judged();
   for (std::size_t i = 0; i < options.glances; ++i) {
     island.glance_next(i);
-    if (keep_on && !keep_on(least_return(island.glanced()))) break;
+    if (keep_on && !keep_on(least_return(island.glanced()))) return island.glanced().empty() ? island.judged() : island.glanced();
   }
   return island.glanced();
 }

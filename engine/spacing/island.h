@@ -22,7 +22,7 @@ struct IslandOptions {
 /// @param moved    null: no glances
 /// @param keep_on  asked after each judgement and each glance with the best return so far [-], infinite where none keeps
 ///                 all limits yet; may be empty
-/// @return what was glanced at; without glances, what was judged
+/// @return what was glanced at; without glances, or stopped before any, what was judged
 LayoutPool grow_island(const Rig& rig, const Plan& plan, const MovedJudge* moved, const IslandOptions& options, std::size_t number,
                        const std::function<bool(double best)>& keep_on = {});
 

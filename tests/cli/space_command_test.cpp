@@ -105,7 +105,7 @@ TEST_F(SpaceCommand, PrintsAReportOfEightyColumnsAndTakesBoundsWithTheirUnits) {
 }
 
 TEST_F(SpaceCommand, GivesTheBestSoFarWhenInterrupted) {
-  const Ran ran = run("--effort 500 -o out", "timeout --foreground --preserve-status -s INT 4");
+  const Ran ran = run("--effort 500 -o out", "timeout --foreground --preserve-status -s INT 6");
   EXPECT_EQ(ran.exit_code, 3) << ran.err;
   EXPECT_NE(ran.out.find("STOPPED"), std::string::npos);
   EXPECT_NE(ran.out.find("<- chosen"), std::string::npos) << ran.out;

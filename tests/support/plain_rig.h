@@ -52,4 +52,12 @@ inline Rig plain_rig() {
   return rig;
 }
 
+/// The plain rig over another gap, no ground given.
+inline Rig plain_rig_of(double gap) {
+  Rig rig = plain_rig();
+  rig.site.gap = gap;
+  rig.site.ground.clear();
+  return rig;
+}
+
 }  // namespace spanloom

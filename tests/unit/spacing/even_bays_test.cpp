@@ -16,13 +16,6 @@
 namespace spanloom {
 namespace {
 
-Rig of_gap(double gap) {
-  Rig rig = plain_rig();
-  rig.site.gap = gap;
-  rig.site.ground.clear();
-  return rig;
-}
-
 // The rig with an arm span that goes `bays` times into its main: even to the last bay.
 Planned evenly_taped_rig(Rig rig, std::size_t bays) {
   rig.spacing.pattern = RepeatArmSpans{{2.0}};
@@ -40,8 +33,8 @@ struct EvenLine {
 };
 
 std::vector<EvenLine> even_lines() {
-  return {{"16 m", evenly_taped_rig(short_rig(), 9)}, {"30 m", evenly_taped_rig(of_gap(30.0), 14)},
-          {"60 m", evenly_taped_rig(of_gap(60.0), 22)}};
+  return {{"16 m", evenly_taped_rig(short_rig(), 9)}, {"30 m", evenly_taped_rig(plain_rig_of(30.0), 14)},
+          {"60 m", evenly_taped_rig(plain_rig_of(60.0), 22)}};
 }
 
 double small_cost(const ReturnOver& small) { return small.mean + 0.25 * small.worst; }

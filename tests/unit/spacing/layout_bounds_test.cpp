@@ -14,18 +14,11 @@
 namespace spanloom {
 namespace {
 
-Rig of_gap(double gap) {
-  Rig rig = plain_rig();
-  rig.site.gap = gap;
-  rig.site.ground.clear();
-  return rig;
-}
-
 // Common practice, no source: half to two arm spans on a short line, one to three below 100 m, two to four above.
 TEST(UsualBounds, AreBaysOfCommonPractice) {
   struct { double gap; int shortest, longest; } lines[] = {{20.0, 1, 4}, {60.0, 2, 6}, {120.0, 4, 8}};
   for (const auto& [gap, shortest, longest] : lines) {
-    const Planned line = planned(of_gap(gap));
+    const Planned line = planned(plain_rig_of(gap));
     const LayoutBounds halves = usual_bounds(line.rig, line.plan);
     EXPECT_EQ(halves.shortest, shortest) << gap;
     EXPECT_EQ(halves.longest, longest) << gap;
@@ -38,7 +31,7 @@ TEST(UsualBounds, AreBaysOfCommonPractice) {
 }
 
 TEST(UsualBounds, TakeSlackFromHalfToTwiceThatOfTheRigAndItsBackupLimit) {
-  Rig rig = of_gap(50.0);
+  Rig rig = plain_rig_of(50.0);
   rig.limits.backup_tension.value = 321.0;
   const Planned line = planned(rig);
   const LayoutBounds bounds = usual_bounds(line.rig, line.plan);
@@ -98,27 +91,27 @@ struct Limited {
 };
 
 TEST(LimitRules, SayNothingWhereAllAreKept) {
-  EXPECT_EQ(Limited(of_gap(20.0)).broken(), 0.0);
+  EXPECT_EQ(Limited(plain_rig_of(20.0)).broken(), 0.0);
   EXPECT_EQ(Limited(short_rig()).broken(), 0.0);  // over ground far below
 }
 
 TEST(LimitRules, CountEachLimitByWhatItIsBrokenBy) {
-  Limited at(of_gap(20.0));
+  Limited at(plain_rig_of(20.0));
   at.score.ankle_margin[2] = -0.02;
   EXPECT_NEAR(at.broken(), 0.03, 1e-12);
-  at = Limited(of_gap(20.0));
+  at = Limited(plain_rig_of(20.0));
   at.score.drop[0] = 0.04;
   EXPECT_NEAR(at.broken(), 0.02, 1e-12);
-  at = Limited(of_gap(20.0));
+  at = Limited(plain_rig_of(20.0));
   at.score.drop[3] = 0.45;
   EXPECT_NEAR(at.broken(), 0.05, 1e-12);
-  at = Limited(of_gap(20.0));
+  at = Limited(plain_rig_of(20.0));
   at.score.backup_tension[1] = 550.0;
   EXPECT_NEAR(at.broken(), 0.25, 1e-12);
 }
 
 TEST(LimitRules, AddUpWhatIsBroken) {
-  Limited at(of_gap(20.0));
+  Limited at(plain_rig_of(20.0));
   at.score.ankle_margin[2] = -0.02;
   at.score.backup_tension[2] = 550.0;
   at.score.drop[0] = 0.04;
