@@ -26,13 +26,6 @@ std::optional<std::size_t> number_in(std::string_view text) {
   return number;
 }
 
-}  // namespace
-
-void add_part_options(CLI::App& command, PartOptions& options, const std::string& work) {
-  command.add_option("--part", options.part, "Do part K of N of " + work + " and write it into the folder of -o: 3/40");
-  command.add_option("--join", options.join, "Take the parts in this folder together, with the options that they were made with");
-}
-
 std::optional<Part> part_asked(const PartOptions& options, const std::optional<std::string>& folder) {
   if (options.part.empty()) return std::nullopt;
   if (!options.join.empty()) throw InputError("--part", "--join too", "one of them: parts are made first, then joined");
@@ -44,6 +37,13 @@ std::optional<Part> part_asked(const PartOptions& options, const std::optional<s
     throw InputError("--part", '"' + options.part + '"', "which part of how many, such as 3/40");
   }
   return Part{*number, *of};
+}
+
+}  // namespace
+
+void add_part_options(CLI::App& command, PartOptions& options, const std::string& work) {
+  command.add_option("--part", options.part, "Do part K of N of " + work + " and write it into the folder of -o: 3/40");
+  command.add_option("--join", options.join, "Take the parts in this folder together, with the options that they were made with");
 }
 
 std::string part_name(const std::string& kind, const Part& part) {
@@ -75,6 +75,18 @@ std::string fingerprint_of(const RigSources& sources, const std::string& options
   std::string all = fmt::format("{}\n{}\n{}\n", version(), options, sources.text);
   for (const RigSources::Side& side : sources.side_files) all += fmt::format("{}\n{}\n", side.name, side.text);
   return fingerprint_of(all);
+}
+
+std::optional<PlannedRig> planned_rig(const ReportOptions& asked, const PartOptions& parts) {
+  RigSources sources = read_rig_sources(asked.file);
+  if (asked.folder) make_sure_of(*asked.folder);
+  const std::optional<Part> part = part_asked(parts, asked.folder);
+  PlanOutcome outcome = plan_of(sources.file, asked.unit_system());
+  if (!outcome.plan) {
+    print_no_plan(asked, outcome);
+    return std::nullopt;
+  }
+  return PlannedRig{std::move(sources), part, std::move(*outcome.plan)};
 }
 
 }  // namespace spanloom

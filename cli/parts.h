@@ -7,6 +7,7 @@
 
 #include "files/rig_file.h"
 #include "files/space_parts.h"
+#include "report_options.h"
 
 namespace CLI {
 class App;
@@ -22,9 +23,6 @@ struct PartOptions {
 /// @param work  what is cut, in words
 void add_part_options(CLI::App& command, PartOptions& options, const std::string& work);
 
-/// @throws InputError "--part" where it is no K/N, or --join was given too, or no folder
-std::optional<Part> part_asked(const PartOptions& options, const std::optional<std::string>& folder);
-
 /// "search-03-of-40.json", so that names sort as their numbers.
 std::string part_name(const std::string& kind, const Part& part);
 
@@ -33,5 +31,19 @@ std::vector<PartFile> read_parts(const std::string& folder, const std::string& k
 
 /// Of the rig file, the files that it names, and what else the work depends on.
 std::string fingerprint_of(const RigSources& sources, const std::string& options);
+
+/// A rig read and planned, for work that may be one part of more.
+struct PlannedRig {
+  RigSources sources;
+  std::optional<Part> part;
+  Plan plan;
+
+  const RigFile& file() const { return sources.file; }
+  const Rig& rig() const { return sources.file.rig; }
+};
+
+/// Empty where there is no plan, which is said on stderr.
+/// @throws InputError "--part" where it is no K/N, or --join was given too, or no folder; WriteError as make_sure_of()
+std::optional<PlannedRig> planned_rig(const ReportOptions& asked, const PartOptions& parts);
 
 }  // namespace spanloom

@@ -44,41 +44,41 @@ std::vector<OutputFile> spaced_files(const RigSources& sources, const std::strin
   return files;
 }
 
-void write_results(const SpaceArguments& arguments, const RigFile& file, const RigSources& sources, const SpaceReport& report) {
+void write_results(const SpaceArguments& arguments, const RigSources& sources, const SpaceReport& report) {
+  const Rig& rig = sources.file.rig;
   SheetInfo info = arguments.report.sheet_info();
-  const std::string picture = space_picture(file.rig, report, info.units);
+  const std::string picture = space_picture(rig, report, info.units);
   std::vector<OutputFile> files = spaced_files(sources, arguments.report.file, report.points[*report.chosen]);
   const ProvenLayout& proven = *report.proven;
   files.push_back({"tapes.csv", tapes_csv(proven.rig, proven.plan)});
   files.push_back({"layouts.csv", layouts_csv(report)});
-  files.push_back({"space.json", space_json(file.rig, report)});
+  files.push_back({"space.json", space_json(rig, report)});
   files.push_back({"space.svg", picture});
   files.push_back({"space.png", png_from_svg(picture, kSpacePictureWidth, kSpacePictureHeight)});
   info.file_name = kSpacedName;
   write_with_sheet(*arguments.report.folder, std::move(files), draw_sheet(proven.rig, proven.plan, proven.checks, info), proven.rig.title, info);
 }
 
-Exit run_part(const SpaceArguments& arguments, const RigFile& file, const Plan& plan, const SpaceOptions& options, const Part& part,
-              const StopOnInterrupt& interrupt) {
-  const std::string fingerprint = fingerprint_of(read_rig_sources(arguments.report.file), space_options_text(options));
-  const SearchResult found = search_part(file.rig, plan, options, part);
+Exit run_part(const SpaceArguments& arguments, const PlannedRig& planned, const SpaceOptions& options, const StopOnInterrupt& interrupt) {
+  const Part& part = *planned.part;
+  const std::string fingerprint = fingerprint_of(planned.sources, space_options_text(options));
+  const SearchResult found = search_part(planned.rig(), planned.plan, options, part);
   if (found.stopped || interrupt.asked()) {
     print(stderr, arguments.report.file + ": stopped before the end; no part was written\n");
     return Exit::no_certificate;
   }
   const std::string name = part_name(kPartKind, part);
-  write_files(*arguments.report.folder, {{name, search_part_json(file.rig, fingerprint, part, found)}});
+  write_files(*arguments.report.folder, {{name, search_part_json(planned.rig(), fingerprint, part, found)}});
   print_result(fmt::format("{}/{}: {} layouts judged, {} shaken at a glance, {} kept\n", *arguments.report.folder, name, found.judged,
                            found.glanced, found.pool.size()));
   return Exit::ok;
 }
 
-SpaceOutcome report_of(const SpaceArguments& arguments, const RigFile& file, const Plan& plan, const SpaceOptions& options,
-                       const RigSources& sources) {
-  if (arguments.parts.join.empty()) return find_spacing(file.rig, plan, options);
-  const std::string fingerprint = fingerprint_of(sources, space_options_text(options));
-  const SearchResult found = join_search_parts(read_parts(arguments.parts.join, kPartKind), fingerprint, file.rig, plan);
-  return make_space_report(file.rig, plan, found, options);
+SpaceOutcome report_of(const SpaceArguments& arguments, const PlannedRig& planned, const SpaceOptions& options) {
+  if (arguments.parts.join.empty()) return find_spacing(planned.rig(), planned.plan, options);
+  const std::string fingerprint = fingerprint_of(planned.sources, space_options_text(options));
+  const SearchResult found = join_search_parts(read_parts(arguments.parts.join, kPartKind), fingerprint, planned.rig(), planned.plan);
+  return make_space_report(planned.rig(), planned.plan, found, options);
 }
 
 std::string words_of(const SpaceProgress& at) {
@@ -88,36 +88,30 @@ std::string words_of(const SpaceProgress& at) {
 Exit run(const SpaceArguments& arguments) {
   const StopOnInterrupt interrupt;
   const ReportOptions& asked = arguments.report;
-  const RigFile file = read_rig_file(asked.file);
-  const RigSources sources = read_rig_sources(asked.file);
-  if (asked.folder) make_sure_of(*asked.folder);
-  const std::optional<Part> part = part_asked(arguments.parts, asked.folder);
-  const PlanOutcome plan = plan_of(file, asked.unit_system());
-  if (!plan.plan) {
-    print_no_plan(asked, plan);
-    return Exit::no_certificate;
-  }
-  SpaceOptions options = space_options(arguments, file.rig, *plan.plan);
+  const std::optional<PlannedRig> planned = planned_rig(asked, arguments.parts);
+  if (!planned) return Exit::no_certificate;
+  const Rig& rig = planned->rig();
+  SpaceOptions options = space_options(arguments, rig, planned->plan);
   SpaceOutcome outcome;
   try {
-    check_can_be_spaced(file.rig);
+    check_can_be_spaced(rig);
     ProgressLine line("spacing:");
     options.progress = [&](const SpaceProgress& at) {
       line.show(at.done, words_of(at));
       return !interrupt.asked();
     };
-    if (part) return run_part(arguments, file, *plan.plan, options, *part, interrupt);
-    outcome = report_of(arguments, file, *plan.plan, options, sources);
+    if (planned->part) return run_part(arguments, *planned, options, interrupt);
+    outcome = report_of(arguments, *planned, options);
   } catch (const InputError& error) {
-    throw file.locate(error);
+    throw planned->file().locate(error);
   }
   if (!outcome.report) {
     print(stderr, asked.file + ": no spacing: " + outcome.why + "\n");
     return Exit::no_certificate;
   }
   const SpaceReport& report = *outcome.report;
-  if (asked.folder && report.chosen && !report.stopped) write_results(arguments, file, sources, report);
-  print_result(asked.json ? space_json(file.rig, report) : space_text(file.rig, report, asked.sheet_info()));
+  if (asked.folder && report.chosen && !report.stopped) write_results(arguments, planned->sources, report);
+  print_result(asked.json ? space_json(rig, report) : space_text(rig, report, asked.sheet_info()));
   if (report.stopped) print_stopped(asked);
   if (report.stopped || !report.chosen) return Exit::no_certificate;
   return worst(report.proven->checks) == Verdict::stop ? Exit::stop : Exit::ok;

@@ -32,39 +32,32 @@ std::string options_text(const TapingStudyOptions& options) {
   return fmt::format("taping {} {} {} {}", options.errors.arm_span, options.errors.backup, options.crews, options.seed);
 }
 
-std::optional<TapingStudy> study_of(const TapingArguments& arguments, const RigFile& file, const Plan& plan, const TapingStudyOptions& options,
-                                    const RigSources& sources) {
+std::optional<TapingStudy> study_of(const TapingArguments& arguments, const PlannedRig& planned, const TapingStudyOptions& options) {
   if (!arguments.parts.join.empty()) {
-    return join_taping_parts(read_parts(arguments.parts.join, kPartKind), fingerprint_of(sources, options_text(options)));
+    return join_taping_parts(read_parts(arguments.parts.join, kPartKind), fingerprint_of(planned.sources, options_text(options)));
   }
-  return study_taping(file.rig, plan, MovedJudge(file.rig, options.seed, options.errors), layout_of(plan), options);
+  return study_taping(planned.rig(), planned.plan, MovedJudge(planned.rig(), options.seed, options.errors), layout_of(planned.plan), options);
 }
 
-void write_part(const TapingArguments& arguments, const RigFile& file, const TapingStudy& study, const TapingStudyOptions& options,
-                const RigSources& sources) {
+void write_part(const TapingArguments& arguments, const PlannedRig& planned, const TapingStudy& study, const TapingStudyOptions& options) {
   const std::string name = part_name(kPartKind, options.part);
-  const std::string fingerprint = fingerprint_of(sources, options_text(options));
-  write_files(*arguments.report.folder, {{name, taping_part_json(file.rig, fingerprint, options.part, study)}});
+  const std::string fingerprint = fingerprint_of(planned.sources, options_text(options));
+  write_files(*arguments.report.folder, {{name, taping_part_json(planned.rig(), fingerprint, options.part, study)}});
   print_result(fmt::format("{}/{}: {} crews\n", *arguments.report.folder, name, study.crews.size()));
 }
 
 Exit run(const TapingArguments& arguments) {
   const StopOnInterrupt interrupt;
   const ReportOptions& asked = arguments.report;
-  const RigFile file = read_rig_file(asked.file);
-  const RigSources sources = read_rig_sources(asked.file);
-  if (asked.folder) make_sure_of(*asked.folder);
-  const std::optional<Part> part = part_asked(arguments.parts, asked.folder);
-  const PlanOutcome plan = plan_of(file, asked.unit_system());
-  if (!plan.plan) {
-    print_no_plan(asked, plan);
-    return Exit::no_certificate;
-  }
+  const std::optional<PlannedRig> planned = planned_rig(asked, arguments.parts);
+  if (!planned) return Exit::no_certificate;
+  const Rig& rig = planned->rig();
+  const std::optional<Part>& part = planned->part;
   std::optional<TapingStudy> study;
   TapingStudyOptions options;
   options.errors = taping_errors(arguments.crew);
   try {
-    check_can_be_spaced(file.rig);
+    check_can_be_spaced(rig);
     options.crews = arguments.crews;
     options.seed = arguments.seed;
     options.part = part.value_or(Part{});
@@ -74,23 +67,23 @@ Exit run(const TapingArguments& arguments) {
       line.show(done, "of the crews");
       return !interrupt.asked();
     };
-    study = study_of(arguments, file, *plan.plan, options, sources);
+    study = study_of(arguments, *planned, options);
   } catch (const InputError& error) {
-    throw file.locate(error);
+    throw planned->file().locate(error);
   }
   if (!study || (part && study->stopped)) {
     print(stderr, asked.file + (study ? ": stopped before the end; no part was written\n" : ": the rig found no proven rest\n"));
     return Exit::no_certificate;
   }
   if (part) {
-    write_part(arguments, file, *study, options, sources);
+    write_part(arguments, *planned, *study, options);
     return Exit::ok;
   }
-  LayoutJudge judge(file.rig, *plan.plan);
-  const std::vector<BayTouch> touch = touch_of_bays(judge, layout_of(*plan.plan)).value_or(std::vector<BayTouch>{});
-  const std::string json = taping_json(file.rig, options.errors, *study, touch);
+  LayoutJudge judge(rig, planned->plan);
+  const std::vector<BayTouch> touch = touch_of_bays(judge, layout_of(planned->plan)).value_or(std::vector<BayTouch>{});
+  const std::string json = taping_json(rig, options.errors, *study, touch);
   if (asked.folder && !study->stopped) write_files(*asked.folder, {{"taping.json", json}});
-  print_result(asked.json ? json : taping_text(file.rig, *plan.plan, options.errors, *study, touch, asked.sheet_info()));
+  print_result(asked.json ? json : taping_text(rig, planned->plan, options.errors, *study, touch, asked.sheet_info()));
   if (study->stopped) print_stopped(asked);
   return study->stopped ? Exit::no_certificate : Exit::ok;
 }

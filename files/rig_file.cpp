@@ -26,31 +26,24 @@ SideFile load(const std::filesystem::path& path) {
   return {std::move(text), ""};
 }
 
-std::string text_of_rig(const std::filesystem::path& path) {
-  SideFile rig = load(path);
-  if (!rig.text) throw FileError({{path.string(), {}, {"", "nothing", "a rig file", rig.why_not}}});
-  return std::move(*rig.text);
-}
-
 }  // namespace
 
-RigFile read_rig_file(const std::filesystem::path& path) {
-  const std::filesystem::path folder = path.parent_path();
-  return read_rig(text_of_rig(path), path.string(), [&folder](const std::string& name) { return load(folder / name); });
-}
+RigFile read_rig_file(const std::filesystem::path& path) { return read_rig_sources(path).file; }
 
 RigSources read_rig_sources(const std::filesystem::path& path) {
+  SideFile rig = load(path);
+  if (!rig.text) throw FileError({{path.string(), {}, {"", "nothing", "a rig file", rig.why_not}}});
   const std::filesystem::path folder = path.parent_path();
-  RigSources sources{text_of_rig(path), {}};
+  std::vector<RigSources::Side> sides;
   const auto take = [&](const std::string& name) {
     SideFile side = load(folder / name);
     const auto same = [&](const RigSources::Side& other) { return other.name == name; };
-    const bool is_new = std::none_of(sources.side_files.begin(), sources.side_files.end(), same);
-    if (side.text && is_new) sources.side_files.push_back({name, *side.text});
+    const bool is_new = std::none_of(sides.begin(), sides.end(), same);
+    if (side.text && is_new) sides.push_back({name, *side.text});
     return side;
   };
-  read_rig(sources.text, path.string(), take);
-  return sources;
+  RigFile file = read_rig(*rig.text, path.string(), take);
+  return {std::move(file), std::move(*rig.text), std::move(sides)};
 }
 
 }  // namespace spanloom

@@ -13,9 +13,10 @@ namespace spanloom {
 /// @throws FileError also when one cannot be opened
 RigFile read_rig_file(const std::filesystem::path& path);
 
-/// A rig file and the files that it names, as they are.
+/// A rig file and what it says, with the files that it names as they are.
 struct RigSources {
   struct Side { std::string name, text; };  ///< as written in the rig file; its content
+  RigFile file;
   std::string text;
   std::vector<Side> side_files;             ///< in the order of the rig file, each once
 };

@@ -11,8 +11,6 @@ namespace {
 
 constexpr std::size_t kFewCrews = 3;
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
-
 std::string of_crews(const ReturnAsTaped& taped) {
   if (taped.samples == 0) return "no line of any crew gave a number.";
   std::string words;

@@ -4,26 +4,22 @@
 #include <cmath>
 
 #include "base/parallel.h"
+#include "spacing/by_turns.h"
 
 namespace spanloom {
 namespace {
 
 std::vector<const FoundLayout*> in_turn(const LayoutPool& pool) {
   const std::vector<const FoundLayout*> by_cost = pool.all();
-  std::vector<const FoundLayout*> few, turn;
+  std::vector<const FoundLayout*> few;
   double least = INFINITY;
   for (const auto& [tapes, kept] : pool.by_tapes()) {
     if (kept.front().cost < least) few.push_back(&kept.front());
     least = std::min(least, kept.front().cost);
   }
   std::reverse(few.begin(), few.end());   // the best of all first
-  const auto take = [&](const FoundLayout* found) {
-    if (found->broken == 0.0 && std::find(turn.begin(), turn.end(), found) == turn.end()) turn.push_back(found);
-  };
-  for (std::size_t i = 0; i < by_cost.size(); ++i) {
-    if (i < few.size()) take(few[i]);
-    take(by_cost[i]);
-  }
+  std::vector<const FoundLayout*> turn = by_turns(few, by_cost);
+  std::erase_if(turn, [](const FoundLayout* found) { return found->broken > 0.0; });
   return turn;
 }
 

@@ -3,6 +3,7 @@
 #include <random>
 
 namespace spanloom {
+
 double slack_over_all(const Plan& plan) {
   double extra = 0.0, standing = 0.0;
   for (const PlanBay& bay : plan.bays) extra += bay.slack * bay.main_standing, standing += bay.main_standing;

@@ -2,11 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <random>
 #include <set>
 
-#include "base/input_error.h"
+#include "base/random_stream.h"
 
 namespace spanloom {
 namespace {
@@ -14,7 +13,7 @@ namespace {
 // Draws that are the same with every standard library.
 class Dice {
  public:
-  Dice(std::uint64_t seed, std::size_t island) : random_(seed * 0x9E3779B97F4A7C15u + island) {}
+  Dice(std::uint64_t seed, std::size_t island) : random_(random_stream(seed, island)) {}
   std::size_t below(std::size_t n) { return std::size_t(random_() % n); }
   int between(int low, int high) { return low + int(below(std::size_t(high - low + 1))); }
   bool one_in(std::size_t n) { return below(n) == 0; }

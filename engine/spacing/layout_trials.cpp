@@ -6,6 +6,7 @@
 
 #include "base/parallel.h"
 #include "motion/swing_over.h"
+#include "spacing/by_turns.h"
 #include "spacing/compared_layouts.h"
 #include "spacing/space_words.h"
 
@@ -87,22 +88,16 @@ class Rounds {
     shake_all(runs, ShakeSet::fast, stage);
   }
 
-  // By turns the best and the best for few tapes, as the twenty were.
+  // The best for few tapes and the best by turns, as the candidates were.
   std::vector<std::size_t> finalists() {
     std::vector<std::size_t> order(trials_.found.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return trials_.found[a].chosen_by() < trials_.found[b].chosen_by(); });
-    std::vector<std::size_t> few = front(trials_, [](const Trial& trial) { return trial.chosen_by(); }), kept;
+    std::vector<std::size_t> few = front(trials_, [](const Trial& trial) { return trial.chosen_by(); });
     std::reverse(few.begin(), few.end());
-    const auto take = [&](std::size_t i) {
-      if (trials_.found[i].finalist || kept.size() == work_.finalists) return;
-      trials_.found[i].finalist = true;
-      kept.push_back(i);
-    };
-    for (std::size_t i = 0; i < order.size(); ++i) {
-      if (i < few.size()) take(few[i]);
-      take(order[i]);
-    }
+    std::vector<std::size_t> kept = by_turns(few, order);
+    kept.resize(std::min(kept.size(), work_.finalists));
+    for (const std::size_t i : kept) trials_.found[i].finalist = true;
     return kept;
   }
 

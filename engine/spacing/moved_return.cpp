@@ -96,7 +96,7 @@ std::optional<MovingRig> MovedJudge::taped_line(const Layout& layout, const std:
   return std::nullopt;
 }
 
-void MovedJudge::add(MovedReturn& result, const std::optional<MovingRig>& line, std::size_t shake) const {
+void MovedJudge::add(MovedReturn& result, const MovingRig* line, std::size_t shake) const {
   const std::optional<GlancedShake> seen = line ? glance_at_shake(*line, shakes_[shake], force_[shake]) : std::nullopt;
   result.each.push_back(seen ? seen->returned : kNone);
   ++(seen ? result.shakes : result.without);
@@ -107,8 +107,7 @@ void MovedJudge::add(MovedReturn& result, const std::optional<MovingRig>& line, 
 
 MovedReturn MovedJudge::shake(const MovingRig& line, ShakeSet set) const {
   MovedReturn result;
-  const std::optional<MovingRig> same = line;
-  for (std::size_t i = set == ShakeSet::fast ? slow_ : 0; i < shakes_.size(); ++i) add(result, same, i);
+  for (std::size_t i = set == ShakeSet::fast ? slow_ : 0; i < shakes_.size(); ++i) add(result, &line, i);
   take_means(result);
   return result;
 }
@@ -118,7 +117,8 @@ MovedReturn MovedJudge::shake_as_taped(const Layout& layout, ShakeSet set, std::
   const std::optional<MovingRig> planned = line(layout);
   const std::vector<double> loops = planned ? loop_lengths_of(planned->mesh.line) : std::vector<double>{};
   for (std::size_t i = set == ShakeSet::fast ? slow_ : 0; i < shakes_.size(); ++i) {
-    add(result, planned ? taped_line(layout, loops, round * kShakesARound + i) : std::nullopt, i);
+    const auto taped = planned ? taped_line(layout, loops, round * kShakesARound + i) : std::nullopt;
+    add(result, taped ? &*taped : nullptr, i);
   }
   std::erase_if(result.over, [&](std::size_t bay) { return bay > layout.bays.size(); });   // of crews with one more
   take_means(result);

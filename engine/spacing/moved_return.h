@@ -63,7 +63,7 @@ class MovedJudge {
  private:
   std::optional<MovingRig> ready(const Rig& rig) const;
   std::optional<MovingRig> taped_line(const Layout& layout, const std::vector<double>& loops, std::size_t crew) const;
-  void add(MovedReturn& result, const std::optional<MovingRig>& line, std::size_t shake) const;
+  void add(MovedReturn& result, const MovingRig* line, std::size_t shake) const;   // null: no line
 
   Rig rig_;                               // softened
   std::uint64_t seed_;

@@ -14,8 +14,6 @@ constexpr double kSure = 2.0;         // standard errors
 constexpr std::size_t kFewCrews = 3;  // of fewer nothing is said
 constexpr double kMuchWorse = 1.3;    // as taped over as planned
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
-
 std::string both(const MovedReturn& of) { return fmt::format("{} in the mean, {} at worst", percent(of.mean), percent(of.worst)); }
 
 std::string tapes(std::size_t count) { return fmt::format("{} tape{}", count, count == 1 ? "" : "s"); }
@@ -93,6 +91,8 @@ void say_over(SpaceReport& report, const JudgedLayout& chosen) {
 }
 
 }  // namespace
+
+std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
 
 void say(SpaceReport& report, const Rig& rig, UnitSystem units) {
   if (!report.chosen && report.stopped) {

@@ -12,6 +12,9 @@ namespace spanloom {
 struct ReturnAsTaped;
 struct SpaceReport;
 
+/// "25 %". @param share  [-]
+std::string percent(double share);
+
 /// Adds the sentences and notes of a report that is else complete.
 void say(SpaceReport& report, const Rig& rig, UnitSystem units);
 

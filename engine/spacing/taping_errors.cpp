@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/input_error.h"
+#include "base/random_stream.h"
 
 namespace spanloom {
 namespace {
@@ -47,7 +48,7 @@ std::string in_words(const TapingErrors& errors) {
 
 TapedLine taped_by(std::size_t crew, const Layout& layout, const std::vector<double>& loops, const TapingErrors& errors, std::uint64_t seed) {
   constexpr double kLeastRest = 0.5, kMostRest = 1.5;   // of the last bay as planned, and of it and the bay before it [-]
-  std::mt19937_64 random(seed * 0x9E3779B97F4A7C15u + crew);
+  std::mt19937_64 random = random_stream(seed, crew);
   const double span = 1.0 + errors.arm_span * draw(random);
   const std::size_t last = layout.bays.size() - 1, whole = last > 0 ? last - 1 : 0;
   const LoopStuff stuff = stuff_of(layout, loops);

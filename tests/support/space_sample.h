@@ -157,6 +157,21 @@ inline SpaceReport space_sample() {
   return report;
 }
 
+/// Stopped before anything was shaken.
+inline SpaceReport stopped_space_sample() {
+  SpaceReport report = space_sample();
+  report.stopped = true;
+  report.even.reset();
+  report.random.reset();
+  report.own.moved = {};
+  report.own.moved_as_taped.reset();
+  for (JudgedLayout& found : report.points) {
+    found.moved = {};
+    found.moved_as_taped.reset();
+  }
+  return report;
+}
+
 /// Nothing found that keeps the limits, and no even line beside the rig.
 inline SpaceReport empty_space_sample() {
   SpaceReport report = space_sample();

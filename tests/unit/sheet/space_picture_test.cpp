@@ -18,6 +18,7 @@ using fixture::groups_of;
 using fixture::ReadText;
 using fixture::space_rig;
 using fixture::space_sample;
+using fixture::stopped_space_sample;
 
 std::string picture(const SpaceReport& report, UnitSystem units = UnitSystem::metric) {
   return space_picture(space_rig(), report, units);
@@ -32,16 +33,6 @@ std::size_t count_of(const std::string& svg, const std::string& words) {
   std::size_t count = 0;
   for (std::size_t at = svg.find(words); at != std::string::npos; at = svg.find(words, at + 1)) ++count;
   return count;
-}
-
-SpaceReport stopped_sample() {
-  SpaceReport report = space_sample();
-  report.stopped = true;
-  report.even.reset();
-  report.random.reset();
-  report.own.moved = {};
-  for (JudgedLayout& found : report.points) found.moved = {};
-  return report;
 }
 
 // A line of forty short bays and one layout only.
@@ -62,7 +53,7 @@ double number_after(const std::string& svg, const std::string& key, std::size_t 
 }
 
 TEST(SpacePicture, IsWellFormedLegibleAndGrey) {
-  for (const SpaceReport& report : {space_sample(), empty_space_sample(), stopped_sample(), crowded_sample()}) {
+  for (const SpaceReport& report : {space_sample(), empty_space_sample(), stopped_space_sample(), crowded_sample()}) {
     for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us}) {
       Rig rig = space_rig();
       rig.title = "Heron gorge <&> (invented), a title that is rather long so that it has to be cut somewhere before the edge";
@@ -174,7 +165,7 @@ TEST(SpacePicture, SaysThatNothingWasFoundAndDrawsTheRest) {
 }
 
 TEST(SpacePicture, DrawsNoPointThatWasNotShaken) {
-  const std::string svg = picture(stopped_sample());
+  const std::string svg = picture(stopped_space_sample());
   EXPECT_TRUE(has_text(svg, "STOPPED BEFORE THE END"));
   EXPECT_TRUE(has_text(svg, "no full-size shake was run"));
   EXPECT_TRUE(has_text(svg, "9 tapes, not shaken"));

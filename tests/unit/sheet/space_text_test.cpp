@@ -16,6 +16,7 @@ namespace {
 using fixture::empty_space_sample;
 using fixture::space_rig;
 using fixture::space_sample;
+using fixture::stopped_space_sample;
 
 std::string text_of(const SpaceReport& report, const Rig& rig = space_rig(), UnitSystem units = UnitSystem::metric) {
   return space_text(rig, report, {"rig.toml", "0.1.0", "2026-05-01", units});
@@ -45,22 +46,8 @@ std::string line_with(const std::string& text, const std::string& words) {
   return "";
 }
 
-SpaceReport stopped_sample() {
-  SpaceReport report = space_sample();
-  report.stopped = true;
-  report.even.reset();
-  report.random.reset();
-  report.own.moved = {};
-  report.own.moved_as_taped.reset();
-  for (JudgedLayout& found : report.points) {
-    found.moved = {};
-    found.moved_as_taped.reset();
-  }
-  return report;
-}
-
 TEST(SpaceText, NeverRunsWiderThanEightyColumns) {
-  for (const SpaceReport& report : {space_sample(), empty_space_sample(), stopped_sample()}) {
+  for (const SpaceReport& report : {space_sample(), empty_space_sample(), stopped_space_sample()}) {
     for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us}) {
       std::istringstream lines(text_of(report, space_rig(), units));
       for (std::string line; std::getline(lines, line);) EXPECT_LE(column_count(line), kTextColumns) << line;
@@ -253,7 +240,7 @@ TEST(SpaceText, SaysPlainlyThatNothingWasFound) {
 }
 
 TEST(SpaceText, PrintsADashForWhatAStoppedRunDidNotShake) {
-  const SpaceReport report = stopped_sample();
+  const SpaceReport report = stopped_space_sample();
   const std::string text = text_of(report);
   EXPECT_TRUE(says(text, "STOPPED BEFORE THE END"));
   EXPECT_TRUE(says(text, "found 9 - - 30 36 "));
