@@ -12,6 +12,7 @@
 #include "command.h"
 #include "files/atomic_write.h"
 #include "files/file_error.h"
+#include "page.h"
 #include "plan.h"
 #include "read.h"
 #include "shake.h"
@@ -52,8 +53,9 @@ int run(int argc, char** argv) {
       "spanloom"};
   app.set_version_flag("--version", version());
   app.require_subcommand(1);
-  const std::vector<Command> commands = {add_plan_command(app), add_shake_command(app), add_catch_command(app), add_space_command(app), add_taping_command(app),
-                                         add_read_command(app)};
+  const std::vector<Command> commands = {
+      add_plan_command(app), add_shake_command(app),  add_catch_command(app), add_space_command(app),
+      add_taping_command(app), add_page_command(app), add_read_command(app)};
 
   try {
     app.parse(argc, argv);

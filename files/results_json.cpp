@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "files/json_values.h"
+#include "files/place_json.h"
 #include "sheet/work_list.h"
 
 namespace spanloom {
@@ -10,22 +11,6 @@ namespace {
 
 /// Grows when a key changes its meaning.
 constexpr int kPlanFormat = 1;
-
-Json certificate(const Certificate& c) {
-  return {{"iterations", c.iterations},
-          {"residual_N", finite(c.residual)},
-          {"residual_floor_N", finite(c.residual_floor)},
-          {"greatest_force_N", finite(c.greatest_force)},
-          {"energy_gap_J", finite(c.energy_gap)},
-          {"energy_scale_J", finite(c.energy_scale)}};
-}
-
-// The whole load on an anchor, and what main and backup do of it as forces in x, y, z.
-void put_anchor(Json& out, const std::string& side, const AnchorLoad& load) {
-  out["anchor_" + side + "_N"] = finite(norm(load.total()));
-  out["anchor_" + side + "_main_vector_N"] = vector_of(load.main);
-  out["anchor_" + side + "_backup_vector_N"] = vector_of(load.backup);
-}
 
 Json standing_json(const StandingLine& line) {
   Json out = {{"tension_near_N", finite(line.tension_near)},
@@ -42,7 +27,7 @@ Json standing_json(const StandingLine& line) {
               {"zone_distance_at_m", optional(line.zone_distance_at)}};
   put_anchor(out, "near", line.near);
   put_anchor(out, "far", line.far);
-  out["certificate"] = certificate(line.certificate);
+  out["certificate"] = certificate_json(line.certificate);
   return out;
 }
 
@@ -65,29 +50,6 @@ Json bays_json(const Rig& rig, const Plan& plan) {
                    {"left_over", bay.ends_leftover},
                    {"close", rows[i].close}});
   }
-  return out;
-}
-
-Json place_json(const WalkerPlace& place) {
-  Json out = {{"position_m", finite(place.position)},
-              {"running_length_m", finite(place.s)},
-              {"bay", place.bay},
-              {"at_tape", place.at_tape},
-              {"in_anchor_zone", place.in_anchor_zone},
-              {"sag_m", finite(place.sag)},
-              {"slope", finite(place.slope)},
-              {"sideways_m", finite(place.sideways)},
-              {"tension_near_N", finite(place.tension_near)},
-              {"tension_far_N", finite(place.tension_far)},
-              {"tension_max_N", finite(place.tension_max)},
-              {"backup_tension_max_N", finite(place.backup_tension_max)},
-              {"backup_tension_bay", place.backup_tension_bay},
-              {"ground_clearance_m", optional(place.ground_clearance)},
-              {"hang_clearance_m", optional(place.hang_clearance)},
-              {"line_clearance_m", optional(place.line_clearance)}};
-  put_anchor(out, "near", place.near);
-  put_anchor(out, "far", place.far);
-  out["certificate"] = certificate(place.certificate);
   return out;
 }
 

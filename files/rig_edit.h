@@ -1,10 +1,11 @@
-// The text of a rig file with another layout, all else as its writer left it.
+// The text of a rig file with its tapes and its backup laid out anew, all else as its writer left it.
 #pragma once
 
 #include <string>
 #include <vector>
 
 #include "spacing/layout.h"
+#include "spacing/retape.h"
 
 namespace spanloom {
 
@@ -25,5 +26,11 @@ namespace spanloom {
 /// anchor (close bays of the file kept, the last bay taking the rest)
 std::string with_layout_written(const std::string& text, const std::string& file_name, const Layout& layout,
                                 const std::vector<double>& phrase = {});
+
+/// The same with a taping: `at` in [spacing], and in [backup] `length`, hardware included, one value where all loops have the
+/// same. Lengths as places: up to 6 decimals of a metre. With rings it is from these lengths that the backup starts to run.
+/// @param taping  of which `bays` and `loops` are written, two bays or more
+/// @throws FileError, InputError as above
+std::string with_taping_written(const std::string& text, const std::string& file_name, const Taping& taping);
 
 }  // namespace spanloom

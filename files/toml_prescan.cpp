@@ -66,12 +66,17 @@ bool is_key_character(char c) {
 
 }  // namespace
 
-std::optional<PrescanFault> prescan_toml(std::string_view text) {
+std::optional<PrescanFault> find_broken_utf8(std::string_view text) {
   for (Cursor cursor(text); !cursor.at_end(); cursor.step()) {
     if (!cursor.sees_broken_utf8()) continue;
     return PrescanFault{cursor.place(),
                         {"", "a byte that is not UTF-8", "a text file in UTF-8", "save it as UTF-8"}};
   }
+  return std::nullopt;
+}
+
+std::optional<PrescanFault> prescan_toml(std::string_view text) {
+  if (auto broken = find_broken_utf8(text)) return broken;
   Cursor cursor(text);
   int dots = 0;             // in the key that is being read; quoted parts do not end it
   char last_mark = '\0';    // last character that is neither blank nor in a comment

@@ -14,6 +14,9 @@ struct PrescanFault {
   Problem problem;
 };
 
+/// The first byte of any text that is not UTF-8.
+std::optional<PrescanFault> find_broken_utf8(std::string_view text);
+
 /// Looks through a TOML text for bytes that are not UTF-8 and then, past strings and comments, for
 /// - keys of so many dotted parts that the tree they make would be too deep to walk, and
 /// - a closing brace where a value should stand, on which toml++ 3.3 asserts.

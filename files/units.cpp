@@ -1,11 +1,14 @@
 #include "files/units.h"
 
 #include <array>
+#include <cerrno>
 #include <charconv>
 #include <cmath>
 #include <cstddef>
+#include <cstdlib>
 #include <numbers>
 #include <span>
+#include <string>
 #include <system_error>
 #include <vector>
 
@@ -82,6 +85,23 @@ std::size_t number_length(std::string_view text) {
   return at;
 }
 
+/// Reads all of a text as a decimal number, rounded to the nearest double; empty beyond the range of doubles.
+std::optional<double> decimal(std::string_view text) {
+#ifdef __cpp_lib_to_chars
+  double value = 0.0;
+  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (fault != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return value;
+#else  // the library of the page's engine reads no doubles by from_chars; strtod rounds the same way
+  const std::string ended(text);
+  errno = 0;
+  char* end = nullptr;
+  const double value = std::strtod(ended.c_str(), &end);
+  if (errno == ERANGE || end != ended.c_str() + ended.size()) return std::nullopt;
+  return value;
+#endif
+}
+
 /// A unit of feet with the inches that follow it, as in "5 ft 9 in".
 struct UnitAndInches {
   std::string_view unit;
@@ -125,10 +145,7 @@ std::optional<double> parse_number(std::string_view text) {
   text = trimmed(text);
   if (text.empty() || number_length(text) != text.size()) return std::nullopt;
   if (text[0] == '+') text.remove_prefix(1);  // from_chars knows no plus sign
-  double value = 0.0;
-  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (fault != std::errc{} || end != text.data() + text.size()) return std::nullopt;
-  return value;
+  return decimal(text);
 }
 
 std::optional<double> unit_factor(std::string_view unit, Quantity quantity) {

@@ -1,11 +1,30 @@
-# Installs the Debian packages a goal needs, and only those that are missing.
-# Sourced by ./try and ./check. Needs bash, Debian 12, root, and the Debian package registry.
+# shellcheck shell=bash
+# Installs what a goal needs, and only what is missing: Debian packages, and node with npm.
+# Sourced by ./try, ./check and scripts/build_page.sh. Needs bash, Debian 12, root, and the Debian package registry.
 
 say() { printf '== %s\n' "$*"; }
 
 BUILD_PACKAGES="g++ cmake ninja-build pkg-config libcli11-dev libtomlplusplus-dev nlohmann-json3-dev
   libeigen3-dev libfmt-dev librsvg2-dev libcairo2-dev fonts-dejavu-core"
-TEST_PACKAGES="$BUILD_PACKAGES libgtest-dev libbenchmark-dev calculix-ccx libsundials-dev poppler-utils parallel"
+PAGE_PACKAGES="$BUILD_PACKAGES emscripten"
+# shellcheck disable=SC2034  # for those that source this
+TEST_PACKAGES="$PAGE_PACKAGES libgtest-dev libbenchmark-dev calculix-ccx libsundials-dev poppler-utils parallel
+  chromium"
+OLDEST_NODE=18
+
+# As root only; $1 says what is missing, the rest are the packages that bring it.
+install_from_debian() {
+  local missing=$1
+  shift
+  if [ "$(id -u)" -ne 0 ]; then
+    echo "Only root can install what is missing: $missing" >&2
+    exit 2
+  fi
+  say "packages: installing $*"
+  export DEBIAN_FRONTEND=noninteractive
+  apt-get update -qq
+  apt-get install -y -qq --no-install-recommends "$@" >/dev/null
+}
 
 install_packages() {
   local missing=()
@@ -16,14 +35,32 @@ install_packages() {
     say "packages: all there"
     return
   fi
-  if [ "$(id -u)" -ne 0 ]; then
-    echo "These Debian packages are missing, and only root can install them: ${missing[*]}" >&2
+  install_from_debian "Debian packages ${missing[*]}" "${missing[@]}"
+}
+
+# Node and npm may come from elsewhere than Debian, and then Debian's would not install beside them: what counts is
+# whether they are there.
+install_node() {
+  local missing=()
+  command -v node >/dev/null || missing+=(nodejs)
+  command -v npm >/dev/null || missing+=(npm)
+  [ ${#missing[@]} -eq 0 ] || install_from_debian "node $OLDEST_NODE or later, and npm" "${missing[@]}"
+  local major
+  major=$(node -p 'process.versions.node.split(".")[0]')
+  if [ "$major" -lt "$OLDEST_NODE" ]; then
+    echo "node $(node --version) is too old to build the page: $OLDEST_NODE or later is needed" >&2
     exit 2
   fi
-  say "packages: installing ${missing[*]}"
-  export DEBIAN_FRONTEND=noninteractive
-  apt-get update -qq
-  apt-get install -y -qq --no-install-recommends "${missing[@]}" >/dev/null
+}
+
+# quietly COMMAND...: shows what it printed only where it fails.
+quietly() {
+  local log status=0
+  log=$(mktemp)
+  "$@" >"$log" 2>&1 || status=$?
+  [ "$status" -eq 0 ] || cat "$log" >&2
+  rm -f "$log"
+  return "$status"
 }
 
 # configure PRESET DIR [cmake arguments]: only when not done before with the same arguments.
@@ -34,8 +71,6 @@ configure() {
     return
   fi
   say "configuring ($preset)"
-  cmake --preset "$preset" "$@" >"/tmp/spanloom-configure.$$" 2>&1 ||
-    { cat "/tmp/spanloom-configure.$$"; rm -f "/tmp/spanloom-configure.$$"; exit 1; }
-  rm -f "/tmp/spanloom-configure.$$"
+  quietly cmake --preset "$preset" "$@"
   printf '%s' "$*" >"$dir/.configured"
 }

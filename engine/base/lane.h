@@ -7,6 +7,10 @@
 #include <new>
 #include <vector>
 
+#ifdef __wasm_simd128__
+#include <wasm_simd128.h>
+#endif
+
 namespace spanloom {
 
 inline constexpr std::size_t kLanes = 4;
@@ -34,10 +38,20 @@ inline Lane load_lane(const double* from) {
 
 inline void store_lane(const Lane& lane, double* to) { std::memcpy(to, &lane, sizeof lane); }
 
+#ifdef __wasm_simd128__
+// clang makes a loop through memory of the one below.
+inline Lane square_root(const Lane& a) {
+  v128_t halves[2];
+  std::memcpy(halves, &a, sizeof halves);
+  halves[0] = wasm_f64x2_sqrt(halves[0]), halves[1] = wasm_f64x2_sqrt(halves[1]);
+  return load_lane(reinterpret_cast<const double*>(halves));
+}
+#else
 inline Lane square_root(Lane a) {
   for (std::size_t i = 0; i < kLanes; ++i) a[i] = std::sqrt(a[i]);
   return a;
 }
+#endif
 
 inline Lane larger(const Lane& a, const Lane& b) { return a > b ? a : b; }
 

@@ -6,6 +6,7 @@
 
 #include "base/constants.h"
 #include "base/input_error.h"
+#include "base/same_everywhere.h"
 #include "events/fall_start.h"
 #include "events/fall_surroundings.h"
 #include "statics/clearance.h"
@@ -16,7 +17,7 @@ namespace spanloom {
 namespace {
 
 constexpr double kLook = 5e-4;         // the line is looked at so often: waves take as long for one bar [s]
-const double kSmoothingShare = 1.0 - std::exp(-kLook * 2.0 * std::numbers::pi * kForceFrequency);  // of a look [-]
+const double kSmoothingShare = 1.0 - exp_of_minus(kLook * 2.0 * std::numbers::pi * kForceFrequency);  // of a look [-]
 constexpr std::size_t kLooksAPoint = 40;  // of the path: every 20 ms
 constexpr double kQuiet = 1.5;         // nothing new for so long, and for half a swing of the body: it is over [s]
 constexpr double kLeastTime = 2.5;     // [s]

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/constants.h"
+#include "base/same_everywhere.h"
 
 namespace spanloom {
 namespace {
@@ -66,7 +67,7 @@ void Faller::pull_upper(double time) {
 void Faller::damp_upper(double time) {
   if (upper_mass_ == 0.0) return;
   const double reduced = upper_mass_ * lower_mass_ / (upper_mass_ + lower_mass_);
-  const double keeps = std::exp(-time * 2.0 * kSpineDamping * kSpineFrequency * upper_mass_ / reduced);
+  const double keeps = exp_of_minus(time * 2.0 * kSpineDamping * kSpineFrequency * upper_mass_ / reduced);
   const Vec3 apart = upper_velocity_ - velocity_;
   lost_ += kinetic(reduced, apart) * (1.0 - keeps * keeps);
   upper_velocity_ -= (1.0 - keeps) * reduced / upper_mass_ * apart;

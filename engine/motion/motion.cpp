@@ -7,6 +7,7 @@
 #include "base/constants.h"
 #include "base/input_error.h"
 #include "base/lane.h"
+#include "base/same_everywhere.h"
 #include "motion/drag.h"
 #include "motion/loss.h"
 
@@ -224,7 +225,7 @@ void Motion::place_moved() {
 void Motion::set_decay(double relax) {
   if (relax == decay_of_) return;
   const std::array<double, kBranches> times = branch_times();
-  for (std::size_t j = 0; j < kBranches; ++j) decay_[j] = std::exp(-relax / times[j]);
+  for (std::size_t j = 0; j < kBranches; ++j) decay_[j] = exp_of_minus(relax / times[j]);
   decay_of_ = relax;
 }
 

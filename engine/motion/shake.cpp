@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include <fmt/format.h>
 
+#include "base/same_everywhere.h"
 #include "motion/finer_steps.h"
 #include "motion/swing_over.h"
 
@@ -24,16 +24,6 @@ constexpr double kStaysSettled = 10.0;       // so long that it is believed [s]
 int axis_of(ShakeDirection direction) { return direction == ShakeDirection::sideways ? 1 : 2; }
 
 double turned_over(const EnergyLedger& ledger) { return std::max(std::abs(ledger.put_in), ledger.kinetic); }
-
-Drive one_cycle(std::size_t node, const Shake& shake, double force) {
-  const double period = 1.0 / shake.frequency;
-  const auto cycle = [force, period](double t) {
-    return t < period ? force * std::sin(2.0 * std::numbers::pi * t / period) : 0.0;
-  };
-  Drive drive;
-  drive.pushes.push_back({node, shake.direction == ShakeDirection::sideways ? Vec3{0.0, 1.0, 0.0} : Vec3{0.0, 0.0, 1.0}, cycle});
-  return drive;
-}
 
 // Watches the main through one run.
 class Watch {
@@ -86,7 +76,7 @@ class Run {
  public:
   Run(const MovingRig& rig, const Shake& shake, double force, double step, ShakeHistory* history, double looks = kLooksPerPeriod)
       : shake_(shake), node_(rig.node_near(shake.place * rig.rig.site.gap)), watch_(rig, shake, node_),
-        motion_(rig.line, rig.rest, one_cycle(node_, shake, force), {Scheme::leapfrog, step}), history_(history),
+        motion_(rig.line, rig.rest, one_cycle(rig, shake, force), {Scheme::leapfrog, step}), history_(history),
         interval_(std::min(1.0 / shake.frequency, rig.round_trip) / looks) {
     watch_.look(motion_, history_);
   }
@@ -185,6 +175,17 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
 }
 
 }  // namespace
+
+Drive one_cycle(const MovingRig& rig, const Shake& shake, double force) {
+  const double period = 1.0 / shake.frequency;
+  const auto cycle = [force, period](double t) {
+    return t < period ? force * sine_of_turns(t / period) : 0.0;
+  };
+  const Vec3 direction = shake.direction == ShakeDirection::sideways ? Vec3{0.0, 1.0, 0.0} : Vec3{0.0, 0.0, 1.0};
+  Drive drive;
+  drive.pushes.push_back({rig.node_near(shake.place * rig.rig.site.gap), direction, cycle});
+  return drive;
+}
 
 // Found with the longest step there is: no number of the report comes from it.
 double sized_force(const MovingRig& rig, const Shake& shake, double within) {

@@ -94,6 +94,9 @@ inline constexpr double kGlanceDrift = 0.03;
 /// @return empty where the ledger does not close
 [[nodiscard]] std::optional<GlancedShake> glance_at_shake(const MovingRig& rig, const Shake& shake, double force);
 
+/// The force of a shake on a line: one sine cycle at the place. @param force  amplitude [N]
+Drive one_cycle(const MovingRig& rig, const Shake& shake, double force);
+
 /// The force that gives a line the asked first swing, within a share of it [N]. @param within  > 0 [-]
 double sized_force(const MovingRig& rig, const Shake& shake, double within);
 

@@ -140,7 +140,7 @@ class Reporter {
       else if (!slot.why.empty()) report_.notes.push_back(fmt::format("Left out ({}): {}.", name_of(slot.line), slot.why));
     }
     if (!picture_why_.empty()) report_.notes.push_back(fmt::format("Picture left out: {}.", picture_why_));
-    std::ranges::copy(mode_notes_, std::back_inserter(report_.notes));
+    report_.notes.insert(report_.notes.end(), mode_notes_.begin(), mode_notes_.end());
     if (!report_.stopped) {
       take_means();
       find_worst();

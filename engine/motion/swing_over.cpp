@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "base/constants.h"
+#include "base/same_everywhere.h"
 #include "motion/finer_steps.h"
 #include "statics/wind.h"
 
@@ -132,7 +133,8 @@ SwingCase swing_in_gust(const MovingRig& rig, UnitSystem units) {
   const MotionLine line = motion_line(rig.mesh, rig.rig, rig.standing, Facing::broadside);
   Drive drive;
   drive.air = [steady, gust, time](double t) {
-    const double more = t < time ? 0.5 * (gust - steady) * (1.0 - std::cos(2.0 * std::numbers::pi * t / time)) : 0.0;
+    const double root = t < time ? sine_of_turns(0.5 * t / time) : 0.0;  // 1 - cos(2 a) = 2 sin^2 a
+    const double more = (gust - steady) * root * root;
     return Vec3{0.0, steady + more, 0.0};
   };
   const std::vector<Vec3> places = node_places(line, in_wind.shape(at));
@@ -165,7 +167,7 @@ SwingCase swing_in_bounce(const MovingRig& rig, UnitSystem units) {
     Drive drive;
     drive.air = [](double) { return Vec3{0.0, kLightAir, 0.0}; };
     drive.pushes.push_back({node, {0.0, 0.0, -1.0}, [force, frequency](double t) {
-                              return t * frequency < 1.0 ? force * std::sin(2.0 * std::numbers::pi * frequency * t) : 0.0;
+                              return t * frequency < 1.0 ? force * sine_of_turns(frequency * t) : 0.0;
                             }});
     const std::optional<Watched> watched = watch(rig, line, places, drive, 1.0 / frequency + kAfterwards, node);
     if (!watched) {

@@ -132,10 +132,28 @@ class Planner {
     plan_.bays = describe_bays(rig, found, solver_, shape_);
   }
 
-  Plan run() {
+  Plan run(PlanStates states) {
     const Line& line = found_.mesh.line;
     WalkerSweep sweep(rig_, found_.mesh, line, found_.standing, shape_, ledger_, rig_.backup.joint, units_);
     plan_.walker = visit(sweep, sweep.all_places(), rig_.walker.mass, "walker at {}", true);
+    if (states == PlanStates::all) visit_more(sweep);
+    if (rig_.backup.joint == Joint::ring) {
+      WalkerSweep locked(rig_, found_.mesh, line, found_.standing, shape_, ledger_, Joint::taped, units_);
+      plan_.walker_other_joint =
+          visit(locked, locked.all_places(), rig_.walker.mass, "rings locked, walker at {}", true);
+    }
+    if (states == PlanStates::all && rig_.wind) plan_.wind = wind(rig_.wind->speed);
+    if (states == PlanStates::all && rig_.main.tension) plan_.pull_through = pull_through();
+    pick_worst();
+    plan_.forces = ledger_.forces();
+    note_extrapolation();
+    note_ground_above();
+    return std::move(plan_);
+  }
+
+ private:
+  // Asked places, and two people.
+  void visit_more(WalkerSweep& sweep) {
     std::vector<WalkerSweep::Place> extra;
     for (std::size_t i = 0; i < rig_.extra_places.size(); ++i) {
       extra.push_back({found_.mesh.asked[i], rig_.extra_places[i], false});
@@ -148,21 +166,8 @@ class Planner {
     }
     const double two = rig_.walker.mass + rig_.walker.rescuer_mass.value;
     plan_.rescue = visit(sweep, sweep.bay_places(), two, "two people at {}", false);
-    if (rig_.backup.joint == Joint::ring) {
-      WalkerSweep locked(rig_, found_.mesh, line, found_.standing, shape_, ledger_, Joint::taped, units_);
-      plan_.walker_other_joint =
-          visit(locked, locked.all_places(), rig_.walker.mass, "rings locked, walker at {}", true);
-    }
-    if (rig_.wind) plan_.wind = wind(rig_.wind->speed);
-    if (rig_.main.tension) plan_.pull_through = pull_through();
-    pick_worst();
-    plan_.forces = ledger_.forces();
-    note_extrapolation();
-    note_ground_above();
-    return std::move(plan_);
   }
 
- private:
   std::vector<WalkerPlace> visit(WalkerSweep& sweep, const std::vector<WalkerSweep::Place>& places, double mass,
                                  const char* words, bool take_ankle_margins) {
     std::vector<WalkerPlace> out;
@@ -300,7 +305,7 @@ PlanOutcome make_plan(const Rig& rig, const PlanOptions& options) {
     return {std::nullopt, PlanFailure{reason, found.why.words}};
   }
   try {
-    return {Planner(rig, *found.rig, options.units).run(), std::nullopt};
+    return {Planner(rig, *found.rig, options.units).run(options.states), std::nullopt};
   } catch (const NoCertificate& no) {
     return {std::nullopt,
             PlanFailure{PlanFailure::Reason::no_certificate,

@@ -125,9 +125,16 @@ struct PlanFailure {
   std::string words;                      ///< for the rigger: what and why, and what to change
 };
 
+/// Which states of the line a plan looks at.
+enum class PlanStates {
+  all,                                    ///< standing, walker, asked places, two people, wind, hand-tight
+  walker                                  ///< standing, and one walker in still air: enough while a hand moves a tape
+};
+
 struct PlanOptions {
   int main_bars = 16;                     ///< per bay, even [-]
   int loop_bars = 16;                     ///< per bay [-]
+  PlanStates states = PlanStates::all;    ///< what is left out of the plan stays empty
   UnitSystem units = UnitSystem::metric;  ///< of notes and words
 };
 

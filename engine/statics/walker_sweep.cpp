@@ -102,11 +102,12 @@ WalkerSweep::Answer WalkerSweep::solve(const Place& place, const Vec3& force, co
     at = std::move(slid.rest);
     solver_.set_lengths_and_loads(line);
   }
-  const Shape shape = solver_.shape(at);
-  Answer answer{describe(place, at, line, shape), 0.0};
+  Shape shape = solver_.shape(at);
+  Answer answer{describe(place, at, line, shape), 0.0, {}};
   const std::size_t bay = place.node.bay;
   answer.ankle_margin = ankle_margin(shape.main[bay], shape.loop[bay], place.node.bar);
   ledger_.enter(solver_.chains(), at, fmt::format(fmt::runtime(words), quantity_text(answer.place.position, Measure::length, units_)));
+  answer.shape = std::move(shape);
   return answer;
 }
 

@@ -39,6 +39,7 @@ class WalkerSweep {
   struct Answer {
     WalkerPlace place;
     double ankle_margin = 0.0;    ///< of its bay, taken at the foot [m]
+    Shape shape;                  ///< of the line under the walker [m]
   };
   /// @param force  of the body on the main [N]
   /// @param words  what the ledger calls this state, "{}" standing for the position

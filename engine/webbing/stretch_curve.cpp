@@ -174,14 +174,17 @@ void StretchCurve::stretch_at(const double* tension, double* stretch, double* co
     }
   };
   if (constant_stiffness_ > 0.0) return one_by_one();
-  Lane wanted, t0, c1, c2, c3, e0, h, t;
+  // Gathered in memory: not every compiler writes to one place of a lane without a detour.
+  struct Gathered { double t0[kLanes], c1[kLanes], c2[kLanes], c3[kLanes], e0[kLanes], h[kLanes], guess[kLanes]; } of;
   for (std::size_t k = 0; k < kLanes; ++k) {
     if (!(tension[k] < points_.back().tension)) return one_by_one();
     const Span& span = span_of_tension(tension[k]);
-    wanted[k] = tension[k];
-    t0[k] = span.t0, c1[k] = span.c1, c2[k] = span.c2, c3[k] = span.c3, e0[k] = span.e0, h[k] = span.h;
-    t[k] = span.guess(tension[k]);
+    of.t0[k] = span.t0, of.c1[k] = span.c1, of.c2[k] = span.c2, of.c3[k] = span.c3, of.e0[k] = span.e0, of.h[k] = span.h;
+    of.guess[k] = span.guess(tension[k]);
   }
+  const Lane wanted = load_lane(tension), t0 = load_lane(of.t0), c1 = load_lane(of.c1), c2 = load_lane(of.c2),
+             c3 = load_lane(of.c3), e0 = load_lane(of.e0), h = load_lane(of.h);
+  Lane t = load_lane(of.guess);
   // Three Newton steps settle every smooth span; one that they do not is left to the sure way.
   Lane moved{}, slope{};
   for (int step = 0; step < 3; ++step) {
@@ -189,8 +192,10 @@ void StretchCurve::stretch_at(const double* tension, double* stretch, double* co
     moved = (t0 + t * (c1 + t * (c2 + t * c3)) - wanted) / slope;
     t -= moved;
   }
-  for (std::size_t k = 0; k < kLanes; ++k) {
-    if (!(std::abs(moved[k]) <= kLastStep)) return one_by_one();
+  double last[kLanes];
+  store_lane(moved, last);
+  for (const double step : last) {
+    if (!(std::abs(step) <= kLastStep)) return one_by_one();
   }
   const Lane e = e0 + h * t, per_tension = h / slope;
   std::memcpy(stretch, &e, sizeof e);

@@ -5,14 +5,13 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <limits>
 #include <numeric>
 #include <string>
 
 #include "files/limits.h"
 #include "files/rig_file.h"
+#include "example_rigs.h"
 #include "rig_texts.h"
 #include "statics/plan.h"
 
@@ -20,8 +19,13 @@ namespace spanloom {
 namespace {
 
 namespace fs = std::filesystem;
+using test::example;
+using test::plan_of;
+using test::rig_beside;
 using test::rig_of;
 using test::small_rig;
+using test::text_of;
+using test::windows;
 using test::with;
 
 /// Four bays of 19 m of main.
@@ -49,20 +53,6 @@ const std::string kClose = R"(close = { centre = "10 m", length = "4 m", spacing
 std::string spaced(const std::string& spacing) { return with(small_rig(), "even = \"2 m\"", spacing); }
 std::string with_new_slack(const std::string& text) { return with(text, "slack = \"2 %\"", "slack = \"1.5 %\""); }
 std::string spaced_and_slack(const std::string& spacing) { return with_new_slack(spaced(spacing)); }
-
-fs::path example(const char* name) { return fs::path(SPANLOOM_SOURCE_DIR) / "examples" / name; }
-
-std::string text_of(const fs::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
-
-/// A rig whose side files lie beside an example.
-Rig rig_beside(const fs::path& folder, const std::string& text) {
-  return read_rig(text, "rig.toml", [&](const std::string& name) { return SideFile{text_of(folder / name), ""}; }).rig;
-}
-
-Plan plan_of(const Rig& rig) { return make_plan(rig, {.main_bars = 4, .loop_bars = 8}).plan.value(); }
 
 void expect_same_plan(const Plan& a, const Plan& b) {
   ASSERT_EQ(a.bays.size(), b.bays.size());
@@ -170,10 +160,6 @@ TEST(RigEdit, WritesIntoDottedAndQuotedKeys) {
 }
 
 TEST(RigEdit, KeepsLineEndsAndByteOrderMark) {
-  const auto windows = [](std::string text) {
-    for (std::size_t at = 0; (at = text.find('\n', at)) != text.npos; at += 2) text.insert(at, 1, '\r');
-    return "\xEF\xBB\xBF" + text;
-  };
   const std::string text = spaced("repeat = [1, # é\n 2] # ü\n" + kClose);
   EXPECT_EQ(edited(windows(text)), windows(edited(text)));
   const Layout many{std::vector<double>(30, 1.7), std::vector<double>(30, 0.02)};

@@ -1,0 +1,60 @@
+#include "page.h"
+
+#include <CLI/CLI.hpp>
+
+#include <filesystem>
+#include <memory>
+#include <string>
+
+#include "base/input_error.h"
+#include "files/atomic_write.h"
+#include "files/page_template.h"
+#include "files/rig_file.h"
+#include "report_options.h"
+
+namespace spanloom {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* kBuiltPage = "spanloom.html";
+
+struct PageOptions {
+  std::string rig;
+  std::string out;
+  std::string page;  ///< empty: the one beside this program
+};
+
+/// Where the build puts the page.
+fs::path beside_the_command() {
+  std::error_code fault;
+  const fs::path command = fs::read_symlink("/proc/self/exe", fault);
+  if (fault) throw InputError("--template", "nothing", "the page, since this program cannot tell where it lies", fault.message());
+  return command.parent_path() / kBuiltPage;
+}
+
+Exit run(const PageOptions& options) {
+  const RigSources sources = read_rig_sources(options.rig);
+  const PageTemplate page = read_page_template(options.page.empty() ? beside_the_command() : fs::path(options.page));
+  const std::string text = page_with_rig(page, sources, fs::path(options.rig).filename().string());
+  const fs::path out = options.out;
+  write_files(out.has_parent_path() ? out.parent_path() : fs::path("."), {{out.filename().string(), text}});
+  print_result(out.string() + "\n");
+  return Exit::ok;
+}
+
+}  // namespace
+
+Command add_page_command(CLI::App& app) {
+  const auto options = std::make_shared<PageOptions>();
+  CLI::App* command = app.add_subcommand(
+      "page", "Put a rig into the page: one file that plans, shows and shakes it in a browser, on a phone too,\n"
+              "without a network. Prints where it is.\n"
+              "Exit code 0; 2 bad file or argument.");
+  command->add_option("RIG.toml", options->rig, "The rig file; the files that it names go into the page too")->required();
+  command->add_option("-o,--out", options->out, "The file to write, such as my-rig.html")->required();
+  command->add_option("--template", options->page, "The page to put it into; usual: spanloom.html beside this program");
+  return {command, [options] { return run(*options); }};
+}
+
+}  // namespace spanloom

@@ -1,0 +1,40 @@
+// The worker: the engine in WebAssembly behind one message a call.
+import type { Answer, FallFilm, Progress, ShakeFilm } from "./api";
+import type { FromWorker, Method, Methods, ToWorker } from "./methods";
+import start, { type EngineModule } from "./engine.mjs";
+
+let engine: Promise<EngineModule> | null = null;
+
+const send = (message: FromWorker, transfer: Transferable[] = []): void => self.postMessage(message, { transfer });
+
+/** What films hold besides numbers: copied out of the engine's memory by name. */
+const floats: Partial<Record<Method, readonly string[]>> = {
+  shake_film: ["main", "backup", "swing_m", "at_place_m", "energy"] satisfies (keyof ShakeFilm)[],
+  fall_film: ["main", "backup", "body", "leash_N"] satisfies (keyof FallFilm)[],
+};
+
+async function answer(message: ToWorker): Promise<void> {
+  const { id, method } = message;
+  try {
+    engine ??= start();
+    const module = await engine;
+    const tell = (done: number, all: number): void => {
+      const progress: Progress = { done, all };
+      send({ id, kind: "progress", progress });
+    };
+    const result = JSON.parse(module.call(method, JSON.stringify(message.args), tell)) as Answer<Record<string, unknown>>;
+    const transfer: Transferable[] = [];
+    if (result.ok) {
+      for (const name of floats[method] ?? []) {
+        const column = module.floats(name);
+        result.value[name] = column;
+        transfer.push(column.buffer as ArrayBuffer);
+      }
+    }
+    send({ id, kind: "answer", answer: result as Methods[Method]["out"] }, transfer);
+  } catch (fault) {
+    send({ id, kind: "bug", words: fault instanceof Error ? fault.message : String(fault) });
+  }
+}
+
+self.onmessage = (event: MessageEvent<ToWorker>): void => void answer(event.data);

@@ -1,0 +1,38 @@
+// The cautions: one line of them always in reach, all of them in a section of their own.
+import { view } from "../state/rig";
+import { SectionLink } from "./section";
+import "./cautions.css";
+
+export function CautionLine() {
+  return (
+    <p class="caution-line">
+      A planning aid, not a certificate. Have rig and anchors checked by a competent rigger.{" "}
+      <SectionLink to="cautions">All cautions</SectionLink>
+    </p>
+  );
+}
+
+// What stands here while no plan could be made yet.
+const always = [
+  "This is a planning aid, not a certificate.",
+  "Have the rig and its anchors checked by a competent rigger before anyone clips in.",
+] as const;
+
+const ofFalls =
+  "Falls and main failure are in none of the checks of this page but those of \u201cLet it fall\u201d. Flutter and twist " +
+  "of the webbing are in none of the numbers.";
+
+/** Words about the command mean nothing to who has only the page. */
+const forPage = (caution: string): string =>
+  caution.startsWith("Falls and main failure are not in this report") ? ofFalls : caution;
+
+export function Cautions() {
+  const cautions: readonly string[] = view.value?.document.cautions ?? always;
+  return (
+    <ul class="cautions">
+      {cautions.map((caution) => <li key={caution}>{forPage(caution)}</li>)}
+      <li>The demos are invented: places, webbings, strengths and limits. Do not rig from their numbers.</li>
+      <li>This page works without a network and keeps nothing. What you do not save is gone when it closes.</li>
+    </ul>
+  );
+}

@@ -1,0 +1,62 @@
+// When the line is shaken: once the rig has come to rest after a change, not while a hand drags.
+import { computed, effect, signal } from "@preact/signals";
+import type { RigFiles } from "../engine/api";
+import { before, complete, returns, shakeAll, shaking, stopReturns } from "../state/returns";
+import { draft, files, redoLabel, settled, undoLabel } from "../state/rig";
+
+const restBefore = 400; // after the last change [ms]
+
+/** The files that were shaken last, or are being. */
+const shaken = signal<RigFiles | null>(null);
+/** True where the numbers on screen are not those of the rig as it stands. */
+export const returnsStale = computed(() => {
+  const of = shaken.value;
+  return draft.value !== null || of === null || !same(of, files.value);
+});
+/** True where a hand stopped the shakes before all were done. */
+export const stoppedByHand = signal(false);
+
+function same(a: RigFiles, b: RigFiles): boolean {
+  return a.text === b.text && (a.sides === b.sides || JSON.stringify(a.sides) === JSON.stringify(b.sides));
+}
+
+function start(of: RigFiles): void {
+  stoppedByHand.value = false;
+  const again = shaken.value !== null && same(shaken.value, of);
+  const kept = before.value;
+  const opened = undoLabel.value === null && redoLabel.value === null;
+  shaken.value = of;
+  void shakeAll(of);
+  // The same rig again is nothing to compare with, nor is another rig that was open earlier.
+  if (again) before.value = kept;
+  else if (opened) before.value = null;
+}
+
+/** Ends the shakes that run. */
+export function stopShaking(): void {
+  stoppedByHand.value = true;
+  stopReturns();
+}
+
+/** Shakes the rig as it stands from the start. */
+export function shakeAgain(): void {
+  start(files.value);
+}
+
+/** Keeps the returns up with the rig. Called once. */
+export function followReturns(): void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  effect(() => {
+    const of = files.value;
+    const ready = settled.value && draft.value === null && of.text !== "";
+    clearTimeout(timer);
+    const last = shaken.peek();
+    const known = last !== null && same(last, of);
+    if (!known && shaking.peek()) stopReturns();
+    if (!ready || (known && (complete.peek() || shaking.peek() || stoppedByHand.peek()))) return;
+    timer = setTimeout(() => start(of), restBefore);
+  });
+}
+
+/** True while there is nothing to show of this rig at all. */
+export const nothingShaken = computed(() => returns.value === null);
