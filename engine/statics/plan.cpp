@@ -135,15 +135,16 @@ class Planner {
   Plan run(PlanStates states) {
     const Line& line = found_.mesh.line;
     WalkerSweep sweep(rig_, found_.mesh, line, found_.standing, shape_, ledger_, rig_.backup.joint, units_);
-    plan_.walker = visit(sweep, sweep.all_places(), rig_.walker.mass, "walker at {}", true);
-    if (states == PlanStates::all) visit_more(sweep);
+    const bool all = states == PlanStates::all;
+    plan_.walker = visit(sweep, all ? sweep.all_places() : sweep.bay_places(), rig_.walker.mass, "walker at {}", true);
+    if (all) visit_more(sweep);
     if (rig_.backup.joint == Joint::ring) {
       WalkerSweep locked(rig_, found_.mesh, line, found_.standing, shape_, ledger_, Joint::taped, units_);
       plan_.walker_other_joint =
-          visit(locked, locked.all_places(), rig_.walker.mass, "rings locked, walker at {}", true);
+          visit(locked, all ? locked.all_places() : locked.bay_places(), rig_.walker.mass, "rings locked, walker at {}", true);
     }
-    if (states == PlanStates::all && rig_.wind) plan_.wind = wind(rig_.wind->speed);
-    if (states == PlanStates::all && rig_.main.tension) plan_.pull_through = pull_through();
+    if (all && rig_.wind) plan_.wind = wind(rig_.wind->speed);
+    if (all && rig_.main.tension) plan_.pull_through = pull_through();
     pick_worst();
     plan_.forces = ledger_.forces();
     note_extrapolation();

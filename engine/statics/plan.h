@@ -128,7 +128,7 @@ struct PlanFailure {
 /// Which states of the line a plan looks at.
 enum class PlanStates {
   all,                                    ///< standing, walker, asked places, two people, wind, hand-tight
-  walker                                  ///< standing, and one walker in still air: enough while a hand moves a tape
+  walker                                  ///< standing, and one walker between the tapes in still air: while a hand moves a tape
 };
 
 struct PlanOptions {

@@ -6,6 +6,7 @@
 
 #include "answers/asked_rig.h"
 #include "answers/plan_answers.h"
+#include "checks/catch_words.h"
 #include "checks/check_catch.h"
 #include "events/catch_report.h"
 #include "events/fall.h"
@@ -16,7 +17,7 @@
 namespace spanloom {
 namespace {
 
-constexpr double kFallFrame = 1.0 / 60.0;    // [s]
+constexpr double kFallFrame = 0.02;          // run_fall() keeps the line at multiples of this [s]
 
 MovingRig demanded(MovingOutcome outcome) {
   if (!outcome.rig) throw NoAnswer(outcome.why);
@@ -97,7 +98,8 @@ FallCase asked_fall(const Json& asked, const MovingRig& rig) {
 }
 
 /// Forces stand whether the walker is held or not; the rest means something only where they are.
-Json numbers_of(const FallResult& fall) {
+/// @param longest  that it was followed for at most [s]
+Json numbers_of(const Rig& rig, const FallResult& fall, double longest) {
   const auto if_held = [&](double value) { return fall.lost ? Json(nullptr) : Json(finite(value)); };
   return {{"walker_m", finite(fall.walker_m)},
           {"cut_m", optional(fall.cut_m)},
@@ -113,6 +115,8 @@ Json numbers_of(const FallResult& fall) {
           {"lowest_at_m", if_held(fall.lowest_at)},
           {"lowest_time_s", if_held(fall.lowest_time)},
           {"torn", fall.torn},
+          {"tapes", fall.what.kind == FallKind::leash_fall ? Json(nullptr) : Json(tapes_word(rig, fall))},
+          {"cut_short", !fall.lost && fall.time >= longest},
           {"in_anchor_zone", fall.in_anchor_zone},
           {"drift", fall.turned_over > 0.0 ? finite(fall.ledger.drift / fall.turned_over) : 0.0}};
 }
@@ -181,12 +185,14 @@ std::string fall_film_answer(const Json& args, Films& films) {
   }
   films["leash_N"] = leash_by_frame(fall);
   const bool any = !fall.frames.empty();
-  return Json{{"numbers", numbers_of(fall)},
+  return Json{{"numbers", numbers_of(file.rig, fall, asked.at("seconds"))},
               {"frame_s", kFallFrame},
               {"frames", fall.frames.size()},
               {"main_nodes", any ? fall.frames[0].main.size() : 0},
               {"backup_nodes", any ? fall.frames[0].backup.size() : 0},
               {"cut_after", std::move(cut_after)},
+              {"body_limit_N", file.rig.limits.body_force.value},
+              {"body_limit_assumed", file.rig.limits.body_force.assumed},
               {"leash_m", file.rig.walker.leash.value},
               {"foot_to_hip_m", file.rig.walker.foot_to_hip.value}}.dump();
 }

@@ -1,8 +1,11 @@
 #include "answers/plan_answers.h"
 
-#include <array>
+#include <stdexcept>
+
+#include <fmt/format.h>
 
 #include "answers/asked_rig.h"
+#include "base/input_error.h"
 #include "base/version.h"
 #include "checks/verdicts.h"
 #include "files/place_json.h"
@@ -66,14 +69,26 @@ Json picture_of(const Rig& rig, const Plan& plan) {
           {"foot_to_hip_m", rig.walker.foot_to_hip.value},
           {"leash_m", rig.walker.leash.value},
           {"walker_kg", rig.walker.mass},
-          {"swing_m", rig.shake.swing.value}};
+          {"swing_m", rig.shake.swing.value},
+          {"joint", rig.backup.joint == Joint::ring ? "ring" : "taped"}};
 }
 
-std::string taped(const Json& edit, const std::string& text, const std::string& name, const Taping& now) {
+/// What is wrong is what the hand asked for, not the file.
+[[noreturn]] void refuse(const InputError& error) {
+  const Problem& problem = error.problems().front();
+  throw NoAnswer(fmt::format("{}: expected {}{}", problem.read, problem.expected,
+                             problem.cure.empty() ? "" : " (" + problem.cure + ")"));
+}
+
+Taping retaped(const Json& edit, const Taping& now) {
   const std::string kind = edit.at("kind");
-  if (kind == "take out") return with_taping_written(text, name, take_out_tape(now, edit.at("tape")));
-  if (kind == "move") return with_taping_written(text, name, move_tape(now, edit.at("tape"), edit.at("to_natural_m")));
-  if (kind == "add") return with_taping_written(text, name, add_tape(now, edit.at("at_natural_m")));
+  try {
+    if (kind == "take out") return take_out_tape(now, edit.at("tape"));
+    if (kind == "move") return move_tape(now, edit.at("tape"), edit.at("to_natural_m"));
+    if (kind == "add") return add_tape(now, edit.at("at_natural_m"));
+  } catch (const InputError& error) {
+    refuse(error);
+  }
   throw std::invalid_argument("no edit " + kind);
 }
 
@@ -115,7 +130,7 @@ std::string edit_answer(const Json& args, Kept& kept) {
   const Json& edit = args.at("edit");
   const std::string text = files.at("text"), name = files.at("name");
   if (edit.at("kind") == "value") return Json(with_value_written(text, name, edit.at("key"), edit.at("toml"))).dump();
-  return Json(taped(edit, text, name, taping_kept(files, kept))).dump();
+  return Json(with_taping_written(text, name, retaped(edit, taping_kept(files, kept)))).dump();
 }
 
 std::string sheet_answer(const Json& args) {

@@ -20,7 +20,7 @@ std::string call(const std::string& method, const std::string& args, emscripten:
 }
 
 emscripten::val floats(const std::string& name) {
-  const std::vector<float>& column = kept.films[name];
+  const std::vector<float> column = std::move(kept.films[name]);  // given once
   return emscripten::val::global("Float32Array").new_(emscripten::typed_memory_view(column.size(), column.data()));
 }
 

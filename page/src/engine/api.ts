@@ -135,7 +135,7 @@ export interface PlanPicture {
   main: number[];
   /** Nodes of each loop, tape to tape. */
   loops: number[][];
-  /** bays + 1 places, the anchors among them. */
+  /** bays + 1 points, the anchors among them. */
   tapes: number[];
   ground: number[];
   /** From each anchor to the edge of the ground along the gap; null: not given. */
@@ -150,8 +150,9 @@ export interface PlanPicture {
   foot_to_hip_m: number;
   leash_m: number;
   walker_kg: number;
-  /** Mean standing tension over mass etc. are in the document; this is what the shakes need. */
+  /** First swing of a shake, as the rig file says or our default. */
   swing_m: number;
+  joint: "taped" | "ring";
 }
 
 export interface PlanView {
@@ -227,8 +228,6 @@ export interface ShakeFilm {
   at_place_m: Float32Array;
   /** By frame: kinetic energy of the main in the direction of the shake over the energy put in. */
   energy: Float32Array;
-  /** Why it ends before what was asked, if it does. */
-  words: string;
 }
 
 export interface AskedFall {
@@ -245,24 +244,31 @@ export interface AskedFall {
 export interface FallNumbers {
   walker_m: number;
   cut_m: number | null;
+  /** Nothing holds the walker: then what is null means nothing. */
   lost: boolean;
-  fall_m: number;
-  body_N: number;
+  fall_m: number | null;
+  body_N: number | null;
   backup_N: number;
   main_N: number;
   near_N: number;
   far_N: number;
   clearance_m: number | null;
-  clear_height_m: number;
-  lowest_at_m: number;
-  lowest_time_s: number;
+  clear_height_m: number | null;
+  lowest_at_m: number | null;
+  lowest_time_s: number | null;
   torn: number;
+  /** What was computed: "rings" where the backup runs through rings, which do not tear; null in a leash fall. */
+  tapes: "hold" | "tear" | "rings" | null;
+  /** It was followed as long as was asked, and something was still going on. */
+  cut_short: boolean;
   in_anchor_zone: boolean;
   drift: number;
 }
 
 export interface FallFilm {
   numbers: FallNumbers;
+  /** The checks of falls, of this one fall alone: strength left in backup, main, leash and anchors, body, room below, walls. */
+  checks: Check[];
   frame_s: number;
   frames: number;
   main_nodes: number;
@@ -275,6 +281,9 @@ export interface FallFilm {
   body: Float32Array;
   /** By frame: force of the leash [N]. */
   leash_N: Float32Array;
+  /** Most that a catch may put on the body, as the rig file says or our default. */
+  body_limit_N: number;
+  body_limit_assumed: boolean;
   leash_m: number;
   foot_to_hip_m: number;
 }

@@ -48,7 +48,7 @@ export class Engine {
     if (this.worker) return this.worker;
     const worker = new EngineWorker();
     worker.onmessage = (event: MessageEvent<FromWorker>) => this.take(event.data);
-    worker.onerror = (event) => this.failAll(new Error(`The engine did not start: ${event.message}`));
+    worker.onerror = (event) => this.fail(new Error(`The engine did not start: ${event.message}`));
     this.worker = worker;
     return worker;
   }
@@ -61,11 +61,17 @@ export class Engine {
       return;
     }
     this.waiting.delete(message.id);
-    if (message.kind === "bug") call.fail(new Error(message.words));
+    if (message.kind === "bug") {
+      call.fail(new Error(message.words));
+      this.fail(new Error(message.words)); // its memory may be anything now
+    }
     else call.settle(message.answer);
   }
 
-  private failAll(fault: Error): void {
+  /** What waits fails with it; the next call starts afresh. */
+  private fail(fault: Error): void {
+    this.worker?.terminate();
+    this.worker = null;
     const all = [...this.waiting.values()];
     this.waiting.clear();
     for (const call of all) call.fail(fault);

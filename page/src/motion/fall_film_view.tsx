@@ -11,7 +11,7 @@ import type { FallFilmed } from "./fall_films";
 import { FallPicture, FallStill } from "./fall_picture";
 import type { Closeness } from "./fall_window";
 import {
-  bodyLimit_N, bodyLimitSource, fallMoments, fallRows, followedWords, happenedWords, holdWords, notComputedWords, roomWords,
+  fallMoments, fallRows, followedWords, happenedWords, holdWords, limitSource, notComputedWords, roomWords,
 } from "./fall_words";
 import { PlayBar } from "./play_bar";
 import { wantsStill } from "./still";
@@ -93,14 +93,14 @@ function LeashForce({ filmed }: { filmed: FallFilmed }) {
   return (
     <Chart
       title={`Force of the leash on the body, ${unit}`}
-      label={`Force of the leash over time: at most ${most}. The limit line is ${text(bodyLimit_N, "force")}, ${bodyLimitSource}.`}
+      label={`Force of the leash over time: at most ${most}. The limit line is ${text(film.body_limit_N, "force")}, ${limitSource(film)}.`}
       series={series}
       frame_s={film.frame_s}
       length_s={player.length_s}
       playhead_s={player.time_s}
       tick={(value) => String(value)}
-      atLeast={bodyLimit_N * factor * limitRoom}
-      limit={{ value: bodyLimit_N * factor, words: bodyLimitSource }}
+      atLeast={film.body_limit_N * factor * limitRoom}
+      limit={{ value: film.body_limit_N * factor, words: `${text(film.body_limit_N, "force")}: ${limitSource(film)}` }}
     />
   );
 }

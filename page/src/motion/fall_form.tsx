@@ -1,6 +1,6 @@
 // What is to fall: main failure or leash fall, where, and how.
 import type { AskedFall } from "../engine/api";
-import { settled } from "../state/rig";
+import { settled, trouble, view } from "../state/rig";
 import { walkerAt } from "../state/walker";
 import { Choice } from "./choice";
 import type { CutChoice, FallStageState } from "./fall_films";
@@ -54,12 +54,12 @@ export function FallForm({ stage, again }: { stage: FallStageState; again: boole
       {fails && stage.cut.value === "place" && gap_m > 0 && (
         <PlaceSlider label="The main fails" gap_m={gap_m} at_m={stage.place_m.value} choose={(at_m) => (stage.cutPlaceChosen_m.value = at_m)} />
       )}
-      {fails && <Choice legend="Tapes" chosen={stage.tapes.value} choices={tapes} choose={(how) => (stage.tapes.value = how)} />}
+      {fails && view.value?.picture.joint === "taped" && <Choice legend="Tapes" chosen={stage.tapes.value} choices={tapes} choose={(how) => (stage.tapes.value = how)} />}
       {!fails && <Choice legend="Steps off" chosen={stage.stepOff.value} choices={ways} choose={(way) => (stage.stepOff.value = way)} />}
       <button type="submit" class="button motion-go" disabled={!settled.value || stage.work.running.value}>
         {again ? "Let it fall again" : "Let it fall"}
       </button>
-      {!settled.value && <p class="fall-small">There must be a plan first: see what the rig file lacks.</p>}
+      {trouble.value !== "" && <p class="fall-small">There must be a plan first: see what the rig file lacks.</p>}
     </form>
   );
 }

@@ -13,7 +13,8 @@ import { trueProjection, type Project, type ScreenPoint, type Window } from "./p
 /** Beside the line the ground is not known: seen along it, only a short piece of it is drawn. */
 const knownBeside_m = 0.5;
 function drawGroundBelow({ pen, ink }: Drawing, { film, picture }: FallFilmed, project: Project): void {
-  const under_m = groundUnder(picture.ground, film.numbers.lowest_at_m);
+  const at_m = film.numbers.lowest_at_m;
+  const under_m = at_m === null ? null : groundUnder(picture.ground, at_m);
   if (under_m === null) return;
   pen.strokeStyle = ink.ground;
   pen.lineWidth = 2.5;
@@ -95,10 +96,11 @@ function dashed({ pen, ink }: Drawing, from: ScreenPoint, to: ScreenPoint): void
 
 /** Lowest feet as a dashed line over the whole width. */
 function drawLowest(drawing: Drawing, { film }: FallFilmed, project: Project): void {
-  if (film.numbers.lost) return;
-  const [, y] = project(film.numbers.lowest_at_m, 0, wayOf(film).feet_m);
+  const at_m = film.numbers.lowest_at_m;
+  if (at_m === null) return;
+  const [, y] = project(at_m, 0, wayOf(film).feet_m);
   dashed(drawing, [0, y], [drawing.width, y]);
-  write(drawing, "lowest feet", edgeOfWords, y - writing.line, "left");
+  if (drawing.width >= roomForWords) write(drawing, "lowest feet", edgeOfWords, y - writing.line, "left");
 }
 
 const crossHalf = 6;

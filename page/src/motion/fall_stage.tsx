@@ -13,10 +13,9 @@ import "./motion.css";
 import "./fall_stage.css";
 
 function Said({ filmed }: { filmed: FallFilmed }) {
-  const { numbers } = filmed.film;
   return (
     <>
-      {happenedWords(filmed.asked, numbers)} <strong>{groundWords(filmed)} {fallWords(numbers)}</strong> 
+      {happenedWords(filmed.asked, filmed.film.numbers)} <strong>{groundWords(filmed)} {fallWords(filmed.film)}</strong>
     </>
   );
 }

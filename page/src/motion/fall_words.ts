@@ -1,28 +1,30 @@
 // What a fall says, in sentences.
-import type { AskedFall, FallNumbers } from "../engine/api";
+import type { AskedFall, FallFilm, FallNumbers } from "../engine/api";
 import { text } from "../words/format";
 import type { FallFilmed } from "./fall_films";
 import { mainFails, type ToldFall } from "./told_falls";
 
-/** What a catch may put on a body: the limit of energy absorbers in work at height [N]. */
-export const bodyLimit_N = 6000;
-export const bodyLimitSource = "EN 363/EN 355: 6\u00a0kN, from memory";
+/** Where the limit on the force on a body comes from. */
+export function limitSource(film: FallFilm): string {
+  return film.body_limit_assumed ? "our default: EN 363/EN 355 for work at height, from memory" : "the limit of the rig file";
+}
 
 /** What happened, where. */
 export function happenedWords(asked: AskedFall, numbers: FallNumbers): string {
   const at = `${text(numbers.walker_m, "length")} from the near anchor`;
   if (asked.kind === "leash fall") return `The walker, ${at}, steps off ${asked.step_off} into the leash.`;
-  const tapes = asked.tapes === "hold" ? "All tapes hold." : "Tapes tear.";
+  const tapes = numbers.tapes === "rings" ? "The backup runs through rings." : numbers.tapes === "hold" ? "All tapes hold." : "Tapes tear.";
   return `The walker stands ${at}; the main fails ${text(numbers.cut_m, "length")} from the near anchor. ${tapes}`;
 }
 
 /** How it ends for the walker. */
-export function fallWords(numbers: FallNumbers): string {
-  if (numbers.lost) return "Nothing holds the walker: the leash ring runs off the broken main.";
-  const limit = numbers.body_N > bodyLimit_N ? "over" : "under";
+export function fallWords(film: FallFilm): string {
+  const { numbers } = film;
+  if (numbers.lost || numbers.body_N === null) return "Nothing holds the walker: the leash ring runs off the broken main.";
+  const limit = numbers.body_N > film.body_limit_N ? "over" : "under";
   return (
     `The walker falls ${text(numbers.fall_m, "length")}; the feet are lowest after ${text(numbers.lowest_time_s, "time")}. The leash puts at most ` +
-    `${text(numbers.body_N, "force")} on the body, ${limit} the ${text(bodyLimit_N, "force")} of work at height.`
+    `${text(numbers.body_N, "force")} on the body, ${limit} the limit of ${text(film.body_limit_N, "force")} (${limitSource(film)}).`
   );
 }
 
@@ -58,6 +60,7 @@ export function roomWords(numbers: FallNumbers): string {
 export function followedWords({ film, player }: FallFilmed): string {
   const time = text(player.length_s, "time");
   if (film.numbers.lost) return `It was followed until the ring left the main, ${time} after it began.`;
+  if (film.numbers.cut_short) return `The fall was followed for ${time}, and something was still going on: what comes after is not known.`;
   return `The fall was followed for ${time}, until nothing new came.`;
 }
 
@@ -107,7 +110,7 @@ export function fallMoments({ film, nearest }: FallFilmed): FallMoment[] {
   const end_s = (frames - 1) * frame_s;
   const hardest_s = greatestAt(leash_N) * frame_s;
   const meets_s = nearest?.meets ? nearest.time_s : Infinity;
-  const last: FallMoment = numbers.lost
+  const last: FallMoment = numbers.lowest_time_s === null
     ? { time_s: end_s, words: "the film ends" }
     : { time_s: Math.min(end_s, numbers.lowest_time_s), words: "the feet are lowest" };
   const all: FallMoment[] = [

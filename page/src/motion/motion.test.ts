@@ -124,7 +124,7 @@ function film(): ShakeFilm {
   const numbers = { round_trip_s: 0.5, late_from_s: 2, late_window_s: 1 } as ShakeFilm["numbers"];
   return {
     numbers, frame_s, frames, main_nodes: 3, backup_nodes: 0, main: Float32Array.from(main), backup: new Float32Array(), tapes: [0, 2],
-    swing_m: Float32Array.from(swing_m), at_place_m: new Float32Array(), energy: new Float32Array(), words: "",
+    swing_m: Float32Array.from(swing_m), at_place_m: new Float32Array(), energy: new Float32Array(),
   };
 }
 

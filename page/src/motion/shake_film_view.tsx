@@ -45,8 +45,7 @@ export function ShakeFilmView({ films }: { films: ShakeFilms }) {
         {films.even && <Choice legend="Both lines" chosen={arrangement.value} choices={arrangements} choose={(how) => (arrangement.value = how)} />}
       </div>
       <p class="shake-small">
-        What came back is the return. <Why of="return" /> {shakenWords(films)} {films.lengthWords} {films.rig.words}
-        {films.even?.words}
+        What came back is the return. <Why of="return" /> {shakenWords(films)} {films.lengthWords}
       </p>
       <ComingBack films={films} />
       <Stripes films={films} />

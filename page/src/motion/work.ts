@@ -58,6 +58,7 @@ export class Work {
       trouble = `The program has a fault: ${fault instanceof Error ? fault.message : String(fault)}`;
     }
     if (mine !== this.round) return null;
+    this.engine.stop(); // gives back the memory that it grew
     batch(() => {
       this.running.value = false;
       this.trouble.value = trouble;

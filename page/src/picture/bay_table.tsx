@@ -22,7 +22,7 @@ function Row({ bay, from_m, last, short }: { bay: Bay; from_m: number; last: boo
       <td>{number(bay.drop_m, "small length")}</td>
       <td>{text(bay.slack, "share")}</td>
       <td>{number(bay.ankle_margin_m, "small length")}{short && <span class="bay-table-word"> too little</span>}</td>
-      <td class="bay-table-acts">
+      <td>
         {!last && (
           <>
             <button type="button" class="button" onClick={() => choose(tape)}>Tape {tape}</button>

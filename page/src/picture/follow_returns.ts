@@ -1,8 +1,8 @@
 // When the line is shaken: once the rig has come to rest after a change, not while a hand drags.
 import { computed, effect, signal } from "@preact/signals";
 import type { RigFiles } from "../engine/api";
-import { before, complete, returns, shakeAll, shaking, stopReturns } from "../state/returns";
-import { draft, files, redoLabel, settled, undoLabel } from "../state/rig";
+import { before, complete, forgetReturns, returns, shakeAll, shaking, stopReturns } from "../state/returns";
+import { draft, files, opened, settled } from "../state/rig";
 
 const restBefore = 400; // after the last change [ms]
 
@@ -24,12 +24,9 @@ function start(of: RigFiles): void {
   stoppedByHand.value = false;
   const again = shaken.value !== null && same(shaken.value, of);
   const kept = before.value;
-  const opened = undoLabel.value === null && redoLabel.value === null;
   shaken.value = of;
   void shakeAll(of);
-  // The same rig again is nothing to compare with, nor is another rig that was open earlier.
-  if (again) before.value = kept;
-  else if (opened) before.value = null;
+  if (again) before.value = kept; // the same rig again is nothing to compare with
 }
 
 /** Ends the shakes that run. */
@@ -46,6 +43,11 @@ export function shakeAgain(): void {
 /** Keeps the returns up with the rig. Called once. */
 export function followReturns(): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
+  effect(() => {
+    void opened.value;
+    shaken.value = null;
+    forgetReturns();
+  });
   effect(() => {
     const of = files.value;
     const ready = settled.value && draft.value === null && of.text !== "";

@@ -39,7 +39,7 @@ function shakeWords(): string {
 
 function Big(): JSX.Element {
   const { now, earlier } = known();
-  const even = returns.value?.even.mean ?? null;
+  const even = returnsStale.value ? null : returns.value?.even.mean ?? null;
   return (
     <p class="return-summary-big">
       {now === null ? (
@@ -48,7 +48,7 @@ function Big(): JSX.Element {
         <><strong>{text(now, "return")}</strong> of a sideways shake comes back. </>
       )}
       {earlier !== null && <><span class="return-summary-other">Before: {text(earlier, "return")}.</span>{" "}</>}
-      {even !== null && <span class="return-summary-other">Evenly taped: {text(even, "return")}.</span>}
+      {even !== null && <span class="return-summary-other">Evenly taped, with as many tapes: {text(even, "return")}.</span>}
     </p>
   );
 }

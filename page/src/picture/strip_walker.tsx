@@ -80,11 +80,15 @@ export function GroundStrip(): JSX.Element | null {
   const { reserve_m, anchor_zone_m, gap_m } = now.picture;
   const axis = upright("length", Math.min(0, ...all), Math.max(reserve_m, ...all));
   const read = (value: Value): string => text(at(walker, value, readAt_m.value), "length");
+  const least_m = Math.min(...finite(walker, hang));
+  const spoken =
+    `Height over the ground with a walker at each place. Hanging in the leash: at least ${text(least_m, "length")}. ` +
+    `Reserve: ${text(reserve_m, "length")}, outside of the first and last ${text(anchor_zone_m, "length")}.`;
   return (
     <Strip
       id="ground" title="Ground clearance" why={<Why of="clearance" />} axis={axis}
       read={<><Key kind="line" /> hanging {read(hang)} <Key kind="dashes" /> line {read(whole)}</>}
-      spoken={`Height over the ground with a walker at each place. Hanging in the leash: at least ${text(Math.min(...finite(walker, hang)), "length")}. Reserve: ${text(reserve_m, "length")}, outside of the first and last ${text(anchor_zone_m, "length")}.`}
+      spoken={spoken}
     >
       <Zones zone_m={anchor_zone_m} gap_m={gap_m} />
       <LimitBelow id="ground" axis={axis} limit={reserve_m} words="within the reserve" />

@@ -34,8 +34,10 @@ export async function addTape(natural_m: number): Promise<void> {
   const bays = view.value?.document.plan.bays;
   if (!bays) return;
   const tape = bays.filter((bay) => bay.running_length_m < natural_m).length + 1;
-  const done = await change({ kind: "add", at_natural_m: natural_m }, `adding tape ${tape}`, (now) =>
-    `Tape ${tape} added at ${text(tapeNatural(now.document.plan.bays, tape), "length")}: ${tapesOf(now)} tapes. The bays beside it drop ${dropOf(now, tape)} and ${dropOf(now, tape + 1)}.`);
+  const done = await change({ kind: "add", at_natural_m: natural_m }, `adding tape ${tape}`, (now) => {
+    const at = text(tapeNatural(now.document.plan.bays, tape), "length");
+    return `Tape ${tape} added at ${at}: ${tapesOf(now)} tapes. The bays beside it drop ${dropOf(now, tape)} and ${dropOf(now, tape + 1)}.`;
+  });
   if (done) choose(tape);
 }
 

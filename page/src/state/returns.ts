@@ -44,6 +44,16 @@ export const complete = computed(() => returns.value !== null && returns.value.r
 const engines = Array.from({ length: Math.max(1, Math.min(3, (navigator.hardwareConcurrency || 2) - 1)) }, () => new Engine());
 let round = 0;
 
+/** Nothing is known of another rig. */
+export function forgetReturns(): void {
+  stopReturns();
+  batch(() => {
+    returns.value = null;
+    before.value = null;
+    returnsTrouble.value = "";
+  });
+}
+
 /** Drops what runs. */
 export function stopReturns(): void {
   ++round;
@@ -100,6 +110,11 @@ export async function shakeAll(files: RigFiles): Promise<void> {
       });
     }
   };
-  await Promise.all(engines.map(work));
-  if (mine === round) shaking.value = null;
+  try {
+    await Promise.all(engines.map(work));
+    if (mine === round) shaking.value = null;
+  } catch (fault) {
+    if (mine === round) stopReturns();
+    throw fault;
+  }
 }

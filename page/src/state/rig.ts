@@ -1,7 +1,8 @@
 // The rig: the texts of its files are all there is; every change is another text. Undo and redo walk through them.
 import { batch, computed, signal } from "@preact/signals";
-import type { Answer, FileFault, PlanView, RigFiles, TapeEdit, ValueEdit } from "../engine/api";
+import type { FileFault, PlanView, RigFiles, TapeEdit, Units, ValueEdit } from "../engine/api";
 import { Engine } from "../engine/client";
+import { latest } from "./latest";
 import { units } from "./units";
 
 /** For what must follow the hand. Long work has engines of its own (state/returns.ts, state/work.ts). */
@@ -25,14 +26,16 @@ export const shownFiles = computed(() => draft.value ?? files.value);
 
 /** The last plan that could be computed; null before the first. */
 export const view = signal<PlanView | null>(null);
-/** The files that `view` is of. */
-const viewOf = signal<RigFiles | null>(null);
+/** What `view` is of. */
+const viewOf = signal<{ files: RigFiles; units: Units } | null>(null);
 /** What is wrong with the files as they stand; then `view` is of an earlier text. */
 export const faults = signal<readonly FileFault[]>([]);
 /** Why there is no plan, in words; empty when there is one. */
 export const trouble = signal("");
 /** True where the whole plan, checks included, is that of the text shown. */
-export const settled = computed(() => viewOf.value === shownFiles.value && view.value?.whole === true && trouble.value === "");
+export const settled = computed(
+  () => viewOf.value?.files === shownFiles.value && viewOf.value.units === units.value && view.value?.whole === true && trouble.value === "",
+);
 /** The files that were saved or opened last. */
 const saved = signal<RigFiles>(empty);
 /** Names of the files that changed since. */
@@ -48,11 +51,15 @@ export const redoLabel = computed(() => history.value.future[0]?.after ?? null);
 
 const longestHistory = 200;
 
+/** Counts the rigs that were opened: answers about an earlier one come too late. */
+export const opened = signal(0);
+
 /** Starts with other files: nothing to undo. */
-export function open(opened: RigFiles): void {
+export function open(other: RigFiles): void {
   batch(() => {
-    history.value = { past: [], now: { files: opened, after: "" }, future: [] };
-    saved.value = opened;
+    ++opened.value;
+    history.value = { past: [], now: { files: other, after: "" }, future: [] };
+    saved.value = other;
     draft.value = null;
     // What is shown must never be another rig than the one that is open.
     view.value = null;
@@ -92,11 +99,6 @@ export function redo(): void {
   if (next) history.value = { past: [...past, now], now: next, future: rest };
 }
 
-/** The files with another text of the rig. */
-export function withText(text: string): RigFiles {
-  return { ...files.value, text };
-}
-
 /**
  * Edits the text: tapes or one value.
  * @returns what went wrong in words; empty when it was done
@@ -105,7 +107,8 @@ export async function edit(what: TapeEdit | ValueEdit, after: string): Promise<s
   const from = files.value;
   const answer = await hand.call("edit", { files: from, edit: what });
   if (!answer.ok) return answer.words;
-  if (files.value === from) change({ ...from, text: answer.value }, after);
+  if (files.value !== from) return "The rig was changed meanwhile. Try again.";
+  change({ ...from, text: answer.value }, after);
   return "";
 }
 
@@ -129,48 +132,35 @@ export function endTry(after: string | null): void {
   else draft.value = null;
 }
 
-// The plan follows what is shown: the quick one at once, the whole one when the hand rests. One of each runs at a time.
-let running = false;
-let again = false;
+// The plan follows what is shown: the quick one at once, the whole one when the hand rests.
 let rest: ReturnType<typeof setTimeout> | undefined;
-const restAfter = 60; // [ms]
+const restAfter = 200; // [ms]; sooner a whole plan would hold up a hand that only pauses
+
+const soon = latest(() => plan(draft.value === null && view.value === null));
+const settle = latest(() => (settled.value ? Promise.resolve() : plan(true)));
 
 /** Keeps the plan up with what is shown. Called by an effect on `shownFiles` and `units`. */
 export async function follow(): Promise<void> {
   clearTimeout(rest);
-  if (running) {
-    again = true;
-    return;
-  }
-  running = true;
-  do {
-    again = false;
-    await plan(draft.value === null && view.value === null);
-  } while (again);
-  running = false;
-  if (!settled.value || draft.value === null) rest = setTimeout(() => void settle(), draft.value ? restAfter : 0);
-}
-
-async function settle(): Promise<void> {
-  if (running) return;
-  running = true;
-  await plan(true);
-  running = false;
-  if (again) void follow();
+  await soon();
+  clearTimeout(rest);
+  if (!settled.value) rest = setTimeout(() => void settle(), draft.value ? restAfter : 0);
 }
 
 async function plan(whole: boolean): Promise<void> {
-  const of = shownFiles.value;
-  if (of === empty) return; // nothing is open yet
-  const answer: Answer<PlanView> = await hand.call("plan", { files: of, units: units.value, whole });
-  if (of !== shownFiles.value && whole) return;
+  const of = { files: shownFiles.value, units: units.value };
+  if (of.files === empty) return; // nothing is open yet
+  const rig = opened.value;
+  const answer = await hand.call("plan", { ...of, whole });
+  // A hand that drags is ahead of its plans; of another rig, or in place of a newer whole plan, an old one is wrong.
+  if (rig !== opened.value || (whole && of.files !== shownFiles.value)) return;
   batch(() => {
     if (answer.ok) {
       view.value = answer.value;
       viewOf.value = of;
       faults.value = [];
       trouble.value = "";
-    } else {
+    } else if (of.files === shownFiles.value) {
       faults.value = answer.faults;
       trouble.value = answer.words;
     }

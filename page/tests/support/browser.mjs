@@ -5,25 +5,21 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before } from "node:test";
 import { pathToFileURL } from "node:url";
-import { chromium } from "playwright-core";
+import { launch } from "./chromium.mjs";
 import { builtPage, spanloom } from "./project.mjs";
 
 export const phone = { width: 360, height: 740 };
 export const desk = { width: 1280, height: 800 };
 
 /** Longest that anything but shaking may take, on a machine that does other things too [ms]. */
-const patience = 60_000;
+const patience = 30_000;
 
 /** One browser for a file of tests, and a folder that is gone afterwards. */
 export function withBrowser() {
   const held = { browser: /** @type {import("playwright-core").Browser | null} */ (null), folder: "" };
   before(async () => {
     held.folder = mkdtempSync(join(tmpdir(), "spanloom-page-"));
-    held.browser = await chromium.launch({
-      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-      chromiumSandbox: false, // which root cannot have
-      args: ["--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
-    });
+    held.browser = await launch();
   });
   after(async () => {
     await held.browser?.close();
@@ -61,7 +57,9 @@ export async function open(held, path = builtPage, options = {}) {
   page.on("pageerror", (fault) => complaints.push(String(fault)));
   page.on("crash", () => complaints.push("the page crashed"));
   await page.goto(pathToFileURL(path).href);
-  await page.getByRole("region", { name: "The line", exact: true }).getByRole("slider", { name: "Tape 1", exact: true }).waitFor();
+  await tape(page, 1).waitFor().catch((fault) => {
+    throw new Error(`no line was drawn; complaints: ${complaints.join("; ") || "none"}`, { cause: fault });
+  });
   return { page, asked, complaints, close: () => context.close() };
 }
 
@@ -82,6 +80,7 @@ export async function onPage(held, path, options, work) {
 export async function section(page, title) {
   const part = page.locator("details", { has: page.getByRole("heading", { name: title, exact: true, level: 2 }) });
   if (!(await part.evaluate((details) => details.open))) await part.locator(":scope > summary").click();
+  await part.locator(".section-body > *").first().waitFor();
   return part;
 }
 
@@ -99,12 +98,6 @@ export async function settled(page) {
   await checks.getByText(/checks of the rig as it stands/).waitFor();
 }
 
-/** What the editor holds. */
-export async function editorText(page) {
-  const file = await section(page, "Rig file");
-  return file.locator(".cm-content").evaluate((content) => [...content.querySelectorAll(".cm-line")].map((line) => line.textContent).join("\n"));
-}
-
 /** The file that a press on a button saves. */
 export async function saved(page, press) {
   const [download] = await Promise.all([page.waitForEvent("download"), press()]);
@@ -112,3 +105,6 @@ export async function saved(page, press) {
   for await (const chunk of await download.createReadStream()) chunks.push(chunk);
   return { name: download.suggestedFilename(), text: Buffer.concat(chunks).toString("utf8") };
 }
+
+/** The text of the rig file as it stands: what Save hands over. Of a rig without side files. */
+export const textOf = async (page) => (await saved(page, () => page.getByRole("button", { name: /^Save( |$)/ }).first().click())).text;

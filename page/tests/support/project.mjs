@@ -34,9 +34,9 @@ export function spanloom(...args) {
   return ran.stdout;
 }
 
-/** The words of a PDF in reading order, one blank between them. */
+/** The words of a PDF in reading order, ligatures as letters. */
 export function wordsOfPdf(path) {
-  return execFileSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" }).split(/\s+/).filter(Boolean);
+  return execFileSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" }).normalize("NFKC").split(/\s+/).filter(Boolean);
 }
 
 export function pagesOfPdf(path) {

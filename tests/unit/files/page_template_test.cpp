@@ -5,8 +5,11 @@
 
 #include <nlohmann/json.hpp>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "base/input_error.h"
+#include "rig_texts.h"
 
 namespace spanloom {
 namespace {
@@ -18,7 +21,11 @@ const std::string kAfter = "</script>\n<script>read(document)</script>\n";
 
 PageTemplate page(const std::string& rig = "null") { return {"build/spanloom.html", kBefore + rig + kAfter}; }
 
-RigSources sources(const std::string& text, std::vector<RigSources::Side> sides = {}) { return {{}, text, std::move(sides)}; }
+RigSources sources(const std::string& text, std::vector<RigSources::Side> sides = {}) {
+  // What the file says does not matter here: only its text goes into the page.
+  RigFile file = read_rig(test::small_rig(), "rig.toml", [](const std::string&) { return SideFile{std::nullopt, "none"}; });
+  return {std::move(file), text, std::move(sides)};
+}
 
 /// What stands in the place of the rig, as the browser cuts it out: up to the first tag that ends the element.
 std::string cut_out(const std::string& text) {
