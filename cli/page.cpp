@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "base/input_error.h"
 #include "files/atomic_write.h"
@@ -33,11 +34,24 @@ fs::path beside_the_command() {
   return command.parent_path() / kBuiltPage;
 }
 
+/// @throws InputError where the page would be written over what it is made from
+void demand_free(const fs::path& out, const fs::path& rig, const fs::path& page, const RigSources& sources) {
+  std::vector<fs::path> read = {rig, page};
+  for (const auto& side : sources.side_files) read.push_back(rig.parent_path() / side.name);
+  for (const fs::path& one : read) {
+    std::error_code fault;  // one of the two need not be there
+    if (!fs::equivalent(out, one, fault) || fault) continue;
+    throw InputError("--out", out.string(), "a file of its own", "the page would be written over what it is made from");
+  }
+}
+
 Exit run(const PageOptions& options) {
   const RigSources sources = read_rig_sources(options.rig);
-  const PageTemplate page = read_page_template(options.page.empty() ? beside_the_command() : fs::path(options.page));
-  const std::string text = page_with_rig(page, sources, fs::path(options.rig).filename().string());
+  const fs::path built = options.page.empty() ? beside_the_command() : fs::path(options.page);
+  const PageTemplate page = read_page_template(built);
   const fs::path out = options.out;
+  demand_free(out, options.rig, built, sources);
+  const std::string text = page_with_rig(page, sources, fs::path(options.rig).filename().string());
   write_files(out.has_parent_path() ? out.parent_path() : fs::path("."), {{out.filename().string(), text}});
   print_result(out.string() + "\n");
   return Exit::ok;

@@ -52,6 +52,9 @@ std::string fit_for_a_page(const Json& document) {
 }
 
 Json json_of(const RigSources& sources, const std::string& rig_name) {
+  if (const auto broken = find_broken_utf8(rig_name)) {
+    throw InputError("RIG.toml", "a name that is not UTF-8", "a file with a name that a browser can show", "give the file another name");
+  }
   Json sides = Json::array();
   for (const RigSources::Side& side : sources.side_files) {
     // The rig file itself was read as UTF-8; of a CSV file only the numbers were.

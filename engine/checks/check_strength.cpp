@@ -29,7 +29,7 @@ PulledRun main_of(const Rig& rig, const Plan& plan, UnitSystem units) {
 PulledRun backup_of(const Rig& rig, const Plan& plan, UnitSystem units) {
   PulledRun of{rig, rig.backup.run, "backup", "Backup", units, forces_of(plan, OfRun::backup)};
   of.pull = Pull::hanging;
-  of.remark = " That is all it carries while the main holds. Its real load is a main failure, which `spanloom catch` "
+  of.remark = " That is all it carries while the main holds. Its real load is a main failure, which `spanloom catch` or the page "
               "computes.";
   of.webbing_cure = " Ask for more slack or a stronger backup.";
   of.link_cure = " Use a stronger one or less tension.";

@@ -71,7 +71,7 @@ const std::vector<std::string>& cautions(Falls falls) {
     return all;
   };
   static const std::vector<std::string> kLeftOut = with(
-      "Falls and main failure are not in this report; `spanloom catch` computes them. Flutter and twist of the webbing "
+      "Falls and main failure are not in this report; `spanloom catch` or the page computes them. Flutter and twist of the webbing "
       "are in none of the numbers.");
   static const std::vector<std::string> kComputed = with(
       "Not computed: flutter and twist of the webbing, the body hitting the line, and whatever parts a walker from the "

@@ -25,6 +25,19 @@ int axis_of(ShakeDirection direction) { return direction == ShakeDirection::side
 
 double turned_over(const EnergyLedger& ledger) { return std::max(std::abs(ledger.put_in), ledger.kinetic); }
 
+Drive one_cycle(const MovingRig& rig, const Shake& shake, double force) {
+  const double period = 1.0 / shake.frequency;
+  const auto cycle = [force, period](double t) {
+    return t < period ? force * sine_of_turns(t / period) : 0.0;
+  };
+  const Vec3 direction = shake.direction == ShakeDirection::sideways ? Vec3{0.0, 1.0, 0.0} : Vec3{0.0, 0.0, 1.0};
+  Drive drive;
+  drive.pushes.push_back({rig.node_near(shake.place * rig.rig.site.gap), direction, cycle});
+  return drive;
+}
+
+using Show = std::function<void(const Motion&)>;
+
 // Watches the main through one run.
 class Watch {
  public:
@@ -48,8 +61,9 @@ class Watch {
     return sum;
   }
 
-  void look(const Motion& motion, ShakeHistory* history) {
+  void look(const Motion& motion, ShakeHistory* history, const Show* show) {
     if (rig_.has_loops()) swings_.look(motion);
+    if (show != nullptr && *show) (*show)(motion);
     if (history == nullptr) return;
     history->time.push_back(motion.time());
     std::vector<double>& row = history->displacement.emplace_back();
@@ -74,11 +88,12 @@ class Watch {
 // A run under one force, from rest, looked at in equal steps.
 class Run {
  public:
-  Run(const MovingRig& rig, const Shake& shake, double force, double step, ShakeHistory* history, double looks = kLooksPerPeriod)
+  Run(const MovingRig& rig, const Shake& shake, double force, double step, ShakeHistory* history = nullptr,
+      const Show* show = nullptr, double looks = kLooksPerPeriod)
       : shake_(shake), node_(rig.node_near(shake.place * rig.rig.site.gap)), watch_(rig, shake, node_),
-        motion_(rig.line, rig.rest, one_cycle(rig, shake, force), {Scheme::leapfrog, step}), history_(history),
+        motion_(rig.line, rig.rest, one_cycle(rig, shake, force), {Scheme::leapfrog, step}), history_(history), show_(show),
         interval_(std::min(1.0 / shake.frequency, rig.round_trip) / looks) {
-    watch_.look(motion_, history_);
+    watch_.look(motion_, history_, show_);
   }
 
   struct Seen {
@@ -97,7 +112,7 @@ class Run {
     double square_before = watch_.mean_square(motion_), kinetic_before = watch_.kinetic(motion_);
     for (std::size_t i = 0; i < looks; ++i) {
       if (!motion_.advance(duration / double(looks))) return std::nullopt;
-      watch_.look(motion_, history_);
+      watch_.look(motion_, history_, show_);
       if (!adds_up(how.drift)) return std::nullopt;  // nothing is gained by going on
       const double square = watch_.mean_square(motion_), kinetic = watch_.kinetic(motion_);
       seen.mean_square += 0.5 * (square_before + square) / double(looks);
@@ -125,6 +140,7 @@ class Run {
   Watch watch_;
   Motion motion_;
   ShakeHistory* history_;
+  const Show* show_;
   double interval_;
 };
 
@@ -149,7 +165,7 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
   result.step = step;
   for (int sizing = 1;; ++sizing) {
     history = {};
-    Run run(rig, shake, force, step, options.keep_history ? &history : nullptr);
+    Run run(rig, shake, force, step, options.keep_history ? &history : nullptr, &options.show);
     const std::optional<Run::Seen> first = run.go_on(period);
     if (!first) return std::nullopt;
     if (sizing < kMostSizings && std::abs(first->swing - shake.first_swing) > kSizedWithin * shake.first_swing) {
@@ -165,7 +181,9 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
     result.returned = std::sqrt(returned->mean_square / first->mean_square);
     result.ledger = run.motion().ledger();
     result.energy_share = 2.0 * returned->kinetic / result.ledger.put_in;
-    if (run.motion().time() < options.history_time && !run.go_on(options.history_time - run.motion().time())) return std::nullopt;
+    // What is shown may end where its ledger no longer closes: the numbers are those of the shake nobody looked at longer.
+    const double more = options.history_time - run.motion().time();
+    if (more > 0.0 && !run.go_on(more) && !options.show) return std::nullopt;
     if (rig.has_loops()) result.loops = run.watch().loops();
     if (options.keep_history) {
       for (std::size_t i = 0; i < rig.line.main_nodes; ++i) history.along.push_back(rig.rest[i].x);
@@ -176,23 +194,12 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
 
 }  // namespace
 
-Drive one_cycle(const MovingRig& rig, const Shake& shake, double force) {
-  const double period = 1.0 / shake.frequency;
-  const auto cycle = [force, period](double t) {
-    return t < period ? force * sine_of_turns(t / period) : 0.0;
-  };
-  const Vec3 direction = shake.direction == ShakeDirection::sideways ? Vec3{0.0, 1.0, 0.0} : Vec3{0.0, 0.0, 1.0};
-  Drive drive;
-  drive.pushes.push_back({rig.node_near(shake.place * rig.rig.site.gap), direction, cycle});
-  return drive;
-}
-
 // Found with the longest step there is: no number of the report comes from it.
 double sized_force(const MovingRig& rig, const Shake& shake, double within) {
   const double step = kSizingShare * longest_steady_step(rig.line, Scheme::leapfrog);
   double force = first_force(rig, shake);
   for (int sizing = 0; sizing < kMostSizings; ++sizing) {
-    Run run(rig, shake, force, step, nullptr);
+    Run run(rig, shake, force, step);
     const std::optional<Run::Seen> first = run.go_on(1.0 / shake.frequency, {0.0, INFINITY});
     if (!first || !(first->swing > 0.0)) return force;
     force *= shake.first_swing / first->swing;
@@ -204,7 +211,7 @@ double sized_force(const MovingRig& rig, const Shake& shake, double within) {
 std::optional<GlancedShake> glance_at_shake(const MovingRig& rig, const Shake& shake, double force) {
   const double period = 1.0 / shake.frequency;
   return with_finer_steps(steady_step(rig.line, Scheme::leapfrog), [&](double step) -> std::optional<GlancedShake> {
-    Run run(rig, shake, force, step, nullptr, kGlancesPerPeriod);
+    Run run(rig, shake, force, step, nullptr, nullptr, kGlancesPerPeriod);
     const Run::Going glancing{0.0, kGlanceDrift};
     const std::optional<Run::Seen> first = run.go_on(period, glancing);
     if (!first || !(first->mean_square > 0.0) || !run.go_on(2.0 * rig.round_trip, glancing)) return std::nullopt;
@@ -237,7 +244,7 @@ std::optional<Settling> settling_of(const MovingRig& rig, const ShakeResult& res
   // So much longer a run wants a finer step than the shake itself.
   return with_finer_steps(0.5 * result.step, [&](double step) -> std::optional<Settling> {
     if (stopped) return std::nullopt;
-    Run run(rig, result.shake, result.force, step, nullptr);
+    Run run(rig, result.shake, result.force, step);
     double last_above = period;
     if (!run.go_on(period)) return std::nullopt;
     const auto waits = [&] { return run.motion().time() < last_above + kStaysSettled; };

@@ -63,7 +63,10 @@ struct ShakeFailure {
 
 struct ShakeOptions {
   bool keep_history = false;
-  double history_time = 0.0;              ///< run on at least so long with a history [s]
+  double history_time = 0.0;              ///< run on so long [s]
+  /// Shown the line each time that it is looked at, some forty times a period or round trip. A time of 0: what was shown
+  /// before was an attempt that counts no more. May be empty.
+  std::function<void(const Motion&)> show{};
 };
 
 struct ShakeOutcome {
@@ -93,9 +96,6 @@ inline constexpr double kGlanceDrift = 0.03;
 /// @param force  amplitude [N]
 /// @return empty where the ledger does not close
 [[nodiscard]] std::optional<GlancedShake> glance_at_shake(const MovingRig& rig, const Shake& shake, double force);
-
-/// The force of a shake on a line: one sine cycle at the place. @param force  amplitude [N]
-Drive one_cycle(const MovingRig& rig, const Shake& shake, double force);
 
 /// The force that gives a line the asked first swing, within a share of it [N]. @param within  > 0 [-]
 double sized_force(const MovingRig& rig, const Shake& shake, double within);

@@ -44,7 +44,7 @@ void keep_less(std::optional<Peak>& least, const std::optional<double>& value, s
 void keep_less_of_place(std::optional<Peak>& least, const WalkerPlace& place,
                         const std::string& state) {
   if (!place.in_anchor_zone) {
-    keep_less(least, place.hang_clearance, "body on the leash, " + state);
+    keep_less(least, place.hang_clearance, "body hanging still, " + state);
     keep_less(least, place.ground_clearance, "foot, " + state);
   }
   keep_less(least, place.line_clearance, "line, " + state);
@@ -133,7 +133,7 @@ KeyNumber anchor_number(const Plan& plan, AnchorEnd side, UnitSystem units) {
   const Peak two = greatest_rescue_load(plan, side, units);
   std::string note = one.state;
   if (!plan.rescue.empty()) {
-    note = fmt::format("one walker; two people {}", quantity_text(two.value, Measure::force, units));
+    note = fmt::format("one walker, no fall; two people {}", quantity_text(two.value, Measure::force, units));
   }
   return {name, quantity_text(one.value, Measure::force, units), note};
 }
@@ -168,7 +168,7 @@ Peak greatest_rescue_load(const Plan& plan, AnchorEnd side, UnitSystem units) {
 std::optional<Peak> least_ground_clearance(const Rig& rig, const Plan& plan, UnitSystem units) {
   std::optional<Peak> least;
   for (const auto& [places, who] : {std::pair{&plan.walker, "one walker"}, {&plan.rescue, "two people"}}) {
-    keep_less_between(least, rig, plan, *places, fmt::format("body on the leash, {}", who), units);
+    keep_less_between(least, rig, plan, *places, fmt::format("body hanging still, {}", who), units);
   }
   keep_less(least, plan.standing.ground_clearance, "line, standing");
   for_each_walker_place(plan, units, [&](const WalkerPlace& place, const std::string& state) {
@@ -178,7 +178,7 @@ std::optional<Peak> least_ground_clearance(const Rig& rig, const Plan& plan, Uni
     keep_less_of_place(least, place, "two people at " + place_text(place, units));
   }
   if (plan.wind) {
-    keep_less(least, plan.wind->hang_clearance, "body on the leash, in wind");
+    keep_less(least, plan.wind->hang_clearance, "body hanging still, in wind");
     keep_less(least, plan.wind->line_clearance, "line, in wind");
   }
   return least;

@@ -8,6 +8,7 @@
 #include "answers/plan_answers.h"
 #include "checks/catch_words.h"
 #include "checks/check_catch.h"
+#include "events/anchor_states.h"
 #include "events/catch_report.h"
 #include "events/fall.h"
 #include "events/fall_line.h"
@@ -121,6 +122,20 @@ Json numbers_of(const Rig& rig, const FallResult& fall, double longest) {
           {"drift", fall.turned_over > 0.0 ? finite(fall.ledger.drift / fall.turned_over) : 0.0}};
 }
 
+/// The checks of a report that has this one fall: what it alone says.
+std::vector<Check> checks_of(const Rig& rig, const Plan& plan, const FallResult& fall, UnitSystem units) {
+  CatchReport report;
+  (fall.what.kind == FallKind::main_failure ? report.main_failure : report.leash_fall) = {fall};
+  report.tape_strength_known = rig.backup.tape_strength.has_value();
+  report.search.events = 1;
+  report.search.lost = fall.lost ? 1 : 0;
+  report.near = anchor_states(rig, plan, report, AnchorEnd::near, units);
+  report.far = anchor_states(rig, plan, report, AnchorEnd::far, units);
+  std::vector<Check> checks = judge_catch(rig, report, units);
+  std::erase_if(checks, [](const Check& check) { return !check.computed || check.name == "catch_search"; });
+  return checks;
+}
+
 /// Leash force at the time of each frame; the path lies at equal times of its own.
 std::vector<float> leash_by_frame(const FallResult& fall) {
   std::vector<float> out;
@@ -145,13 +160,8 @@ std::string shake_answer(const Json& args) {
 std::string shake_film_answer(const Json& args, const Tell& tell, Films& films) {
   const Json& asked = args.at("shake");
   const MovingRig line = line_of(args.at("files"), asked.at("line"));
-  const ShakeResult result = shaken(line, asked_shake(asked, line.rig));
-  ShakeFilmOptions options{.duration = args.at("seconds"), .frame_every = args.at("frame_s")};
-  options.keep_on = [&](std::size_t done, std::size_t all) {
-    tell(done, all);
-    return true;
-  };
-  const ShakeFilmOutcome outcome = film_shake(line, result, options);
+  const ShakeFilmOutcome outcome = film_shake(
+      line, asked_shake(asked, line.rig), {.duration = args.at("seconds"), .frame_every = args.at("frame_s"), .progress = tell});
   if (!outcome.film) throw NoAnswer(outcome.why);
   const ShakeFilm& film = *outcome.film;
   for (const auto& frame : film.places) {
@@ -161,7 +171,7 @@ std::string shake_film_answer(const Json& args, const Tell& tell, Films& films) 
   films["swing_m"] = floats(film.swing);
   films["at_place_m"] = floats(film.at_place);
   films["energy"] = floats(film.energy);
-  return Json{{"numbers", numbers_of(result)},
+  return Json{{"numbers", numbers_of(film.result)},
               {"frame_s", film.frame_every},
               {"frames", film.places.size()},
               {"main_nodes", film.main_nodes},
@@ -172,6 +182,9 @@ std::string shake_film_answer(const Json& args, const Tell& tell, Films& films) 
 std::string fall_film_answer(const Json& args, Films& films) {
   const Json& asked = args.at("fall");
   const RigFile file = asked_rig(args.at("files"));
+  const UnitSystem units = asked_units(args.at("units"));
+  const PlanOutcome plan = make_plan(file.rig, {.units = units});
+  if (!plan.plan) throw NoAnswer(plan.failure->words);
   const MovingRig line = demanded(moving_rig(file.rig, kToldMesh));
   const FallOutcome outcome = run_fall(line, asked_fall(asked, line), {.frame_every = kFallFrame, .longest = asked.at("seconds")});
   if (!outcome.result) throw NoAnswer(outcome.why);
@@ -186,6 +199,7 @@ std::string fall_film_answer(const Json& args, Films& films) {
   films["leash_N"] = leash_by_frame(fall);
   const bool any = !fall.frames.empty();
   return Json{{"numbers", numbers_of(file.rig, fall, asked.at("seconds"))},
+              {"checks", checks_json(checks_of(file.rig, *plan.plan, fall, units))},
               {"frame_s", kFallFrame},
               {"frames", fall.frames.size()},
               {"main_nodes", any ? fall.frames[0].main.size() : 0},
@@ -202,7 +216,9 @@ std::string falls_answer(const Json& args, const Tell& tell) {
   const UnitSystem units = asked_units(args.at("units"));
   const PlanOutcome plan = make_plan(file.rig, {.units = units});
   if (!plan.plan) throw NoAnswer(plan.failure->words);
-  CatchReportOptions options{.quick = true, .threads = 1, .units = units};
+  CatchReportOptions options;
+  options.quick = true;
+  options.units = units;
   options.progress = [&](std::size_t done, std::size_t all) {
     tell(done, all);
     return true;

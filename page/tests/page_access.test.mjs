@@ -1,6 +1,6 @@
 // For everyone: screen readers, keys, small screens, those whom motion makes ill. And pictures to look at.
 import assert from "node:assert/strict";
-import { mkdirSync, readFileSync } from "node:fs";
+import { mkdirSync, readFileSync, statSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { test } from "node:test";
@@ -61,7 +61,9 @@ for (const { name, ...options } of screens) {
         await page.evaluate(() => scrollTo(0, 0));
         await page.screenshot({ path: join(pictures, `${rig}-${name}.png`) });
         await openAll(page);
-        await page.screenshot({ path: join(pictures, `${rig}-${name}-all.png`), fullPage: true });
+        const whole = join(pictures, `${rig}-${name}-all.png`);
+        await page.screenshot({ path: whole, fullPage: true });
+        assert.ok(statSync(whole).size > 100_000, "an empty page takes a tenth of that");
       });
     }
   });

@@ -21,7 +21,7 @@ for (const name of ["practice-line", "heron-gorge"]) {
       await page.evaluate(() => Promise.all([...document.querySelectorAll(".printed img")].map((image) => image.decode())));
       await page.pdf({ path: ours, preferCSSPageSize: true });
       assert.equal(pagesOfPdf(ours), pagesOfPdf(theirs));
-      // What the page prints is an image of text: words may be set in another font, and come in the same order.
+      // What the page prints is an image of text: words may be set in another font and read in another order.
       assert.deepEqual(wordsOfPdf(ours).sort(), wordsOfPdf(theirs).sort());
     });
   });

@@ -93,6 +93,16 @@ TEST_F(PageCommand, RefusesASideFileThatIsNotUtf8ByItsName) {
   EXPECT_EQ(folder_.listing(), "form.html ground.csv rig.toml");
 }
 
+TEST_F(PageCommand, RefusesToWriteOverWhatItReads) {
+  for (const char* over : {"rig.toml", "./rig.toml", "form.html"}) {
+    const std::string before = file(over);
+    const Ran ran = run(std::string("--template form.html -o ") + over);
+    EXPECT_EQ(ran.exit_code, 2) << over;
+    EXPECT_NE(ran.err.find("written over"), std::string::npos) << ran.err;
+    EXPECT_EQ(file(over), before);
+  }
+}
+
 TEST_F(PageCommand, ExitsWithTwoForBadArguments) {
   for (const char* arguments : {"--template form.html", "--template form.html -o ''", "--template form.html -o .",
                                 "--template form.html -o rig.toml/out.html", "--template none.html -o out.html", "--units us"}) {

@@ -288,20 +288,46 @@ export interface FallFilm {
   foot_to_hip_m: number;
 }
 
-/** The falls of `spanloom catch --json --quick`, the worst first. */
-export interface CatchFall {
+/** What `spanloom catch --json` writes of every fall, of which these keys are used here. */
+interface AnyCatchFall {
   walker_m: number;
-  cut_m: number | null;
-  tapes: "hold" | "tear" | null;
+  /** The rim is near there: no clearance is told. */
+  in_anchor_zone: boolean;
+  /** What the leash ring does on the line. */
+  ring: "runs" | "caught";
   lost: boolean;
   fall_m: number | null;
   body_N: number | null;
   near_N: number;
   far_N: number;
   clearance_m: number | null;
+  /** Hip to ground or wall beside it. */
+  wall_m: number | null;
 }
+
+export interface CatchMainFailure extends AnyCatchFall {
+  cut_m: number | null;
+  tapes: "hold" | "tear" | "rings";
+}
+
+export interface CatchLeashFall extends AnyCatchFall {
+  step_off: "sideways" | "backwards" | "from sitting";
+}
+
+export type CatchFall = CatchMainFailure | CatchLeashFall;
+
+/** By what falls are measured: the number of the row that is worst. */
+export type WorstRows = Record<"body" | "fall" | "clearance" | "wall" | "near" | "far" | "backup", number>;
+
+/** The falls of `spanloom catch --json --quick`, the worst first; of no fall there is no worst. */
 export interface CatchDocument {
-  catch: { main_failure: CatchFall[]; leash_fall: CatchFall[]; checks: Check[] };
+  catch: {
+    main_failure: CatchMainFailure[];
+    worst_main_failure: WorstRows | null;
+    leash_fall: CatchLeashFall[];
+    worst_leash_fall: WorstRows | null;
+    checks: Check[];
+  };
 }
 
 export interface Progress {

@@ -16,7 +16,7 @@ export interface Methods {
   shake: { in: { files: RigFiles; shake: AskedShake }; out: Answer<ShakeNumbers> };
   /** Gives progress. */
   shake_film: { in: { files: RigFiles; shake: AskedShake; seconds: number; frame_s: number }; out: Answer<ShakeFilm> };
-  fall_film: { in: { files: RigFiles; fall: AskedFall }; out: Answer<FallFilm> };
+  fall_film: { in: { files: RigFiles; units: Units; fall: AskedFall }; out: Answer<FallFilm> };
   /** The search of `spanloom catch --quick`. Gives progress. */
   falls: { in: { files: RigFiles; units: Units }; out: Answer<CatchDocument> };
 }

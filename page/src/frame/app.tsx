@@ -12,15 +12,15 @@ import { Checks, ChecksBrief } from "./checks";
 import { Dialogs } from "./dialogs";
 import { DropHint } from "./drop";
 import { FaultBar } from "./fault_list";
-import { Header } from "./header";
+import { Header, title } from "./header";
 import { Numbers } from "./numbers";
-import { Told } from "./told";
 import { RigFile } from "./rig_file";
 import { Section } from "./section";
 import { PrintedPages, Sheet } from "./sheet";
-import { wantSheet } from "./sheet_pages";
+import { hurrySheet } from "./sheet_pages";
 import { engineTrouble } from "./start";
 import { Values } from "./values";
+import { VerdictBar } from "./verdict_bar";
 
 /** Said when the engine cannot run, or went wrong while it ran. */
 function EngineTrouble() {
@@ -29,7 +29,7 @@ function EngineTrouble() {
       <h2>{view.value === null ? "The engine does not run" : "Something went wrong in the engine"}</h2>
       <p>{engineTrouble.value}</p>
       {view.value === null
-        ? <p>The page needs WebAssembly and workers, which any browser of 2022 or later has. Try another browser.</p>
+        ? <p>The page needs WebAssembly and workers, which a browser of 2023 or later has. Try another browser.</p>
         : <p>What stands here may no longer be of this rig. Save the rig file, close the page and open it again.</p>}
     </div>
   );
@@ -59,7 +59,7 @@ function Sections() {
         <Section id="shake" title="Shake it" brief="one shake of your choice, in motion">{() => <ShakeStage />}</Section>
         <Section id="fall" title="Let it fall" brief="main failure, leash fall">{() => <FallStage />}</Section>
         <Section id="file" title="Rig file" brief={files.value.name} startsOpen={wide.matches}>{() => <RigFile />}</Section>
-        <Section id="sheet" title="Sheet to print" brief="A4, for the crew" onFirstOpen={wantSheet}>
+        <Section id="sheet" title="Sheet to print" brief="A4, for the crew" onFirstOpen={hurrySheet}>
           {() => <Sheet />}
         </Section>
         <Section id="cautions" title="Cautions" brief="a planning aid, not a certificate">{() => <Cautions />}</Section>
@@ -69,10 +69,10 @@ function Sections() {
 }
 
 export function App() {
-  const title = view.value?.document.title;
+  const rig = title();
   useEffect(() => {
-    document.title = title === undefined ? "Spanloom" : `${title} - Spanloom`;
-  }, [title]);
+    document.title = rig === "" ? "Spanloom" : `${rig} - Spanloom`;
+  }, [rig]);
   return (
     <>
       <a class="skip" href="#line">Skip to the line</a>
@@ -80,6 +80,7 @@ export function App() {
         <CautionLine />
         <FaultBar />
       </Header>
+      <VerdictBar />
       <main id="line" tabIndex={-1}>
         <Waiting />
         {view.value !== null && (
@@ -94,7 +95,6 @@ export function App() {
       <footer class="footer">
         Spanloom{view.value && ` ${view.value.document.version}`}. Works without a network; nothing leaves this page.
       </footer>
-      <Told />
       <PrintedPages />
       <DropHint />
       <Dialogs />

@@ -18,21 +18,16 @@ const always = [
   "Have the rig and its anchors checked by a competent rigger before anyone clips in.",
 ] as const;
 
-const ofFalls =
-  "Falls and main failure are in none of the checks of this page but those of \u201cLet it fall\u201d. Flutter and twist " +
-  "of the webbing are in none of the numbers.";
-
-/** Words about the command mean nothing to who has only the page. */
-const forPage = (caution: string): string =>
-  caution.startsWith("Falls and main failure are not in this report") ? ofFalls : caution;
-
 export function Cautions() {
   const cautions: readonly string[] = view.value?.document.cautions ?? always;
   return (
     <ul class="cautions">
-      {cautions.map((caution) => <li key={caution}>{forPage(caution)}</li>)}
+      {cautions.map((caution) => <li key={caution}>{caution}</li>)}
       <li>The demos are invented: places, webbings, strengths and limits. Do not rig from their numbers.</li>
-      <li>This page works without a network and keeps nothing. What you do not save is gone when it closes.</li>
+      <li>
+        This page works without a network and sends nothing away. What you do not save is gone when it closes. Only two things are
+        remembered in the browser: the units that you chose, and that you have taken a tape out once and need no hint any more.
+      </li>
     </ul>
   );
 }

@@ -4,7 +4,8 @@ import type { PlanDocument, WalkerPlace } from "../engine/api";
 import { text } from "../words/format";
 import type { Term } from "../words/terms";
 import { Why } from "../words/why";
-import { judged } from "./judged";
+import { Earlier } from "./earlier";
+import { earlierWords, judged } from "./judged";
 import "./numbers.css";
 
 type Plan = PlanDocument["plan"];
@@ -104,7 +105,7 @@ function powerOfTen(value: number): string {
   return value === 0 ? "0" : `${digits}\u00a0×\u00a010${raised}`;
 }
 
-/** How far the answer is proved to be at rest. */
+/** How near to rest the computed line is. */
 function proof(plan: Plan): Row[] {
   const { residual_N, greatest_force_N, iterations } = plan.standing.certificate;
   return [
@@ -121,10 +122,11 @@ export function Numbers() {
   if (!plan) return <p>There are no numbers yet.</p>;
   return (
     <>
+      {earlierWords.value !== "" && <p class="lead">These are <Earlier />.</p>}
       <Table caption="Standing, nobody on the line" rows={standing(plan)} />
       <Table caption="With the worst place of a walker" rows={walking(plan)} />
       <Table caption="Lengths" rows={lengths(plan)} />
-      <Table caption="Proof of rest, standing" rows={proof(plan)} />
+      <Table caption="How exactly it is computed, standing" rows={proof(plan)} />
     </>
   );
 }

@@ -31,12 +31,17 @@ export function Section({ id, title, brief, startsOpen = false, onFirstOpen, chi
   );
 }
 
+const madeAfter = 150; // [ms]
+
 /** Opens a section and goes to it. @param id of the section */
 export function goTo(id: string): void {
   const element = document.getElementById(id);
   if (!(element instanceof HTMLDetailsElement)) return;
+  const scroll = (): void => element.scrollIntoView({ block: "start" });
   element.open = true;
-  element.scrollIntoView({ block: "start" });
+  scroll();
+  // What stands in it may be made only now, and without it the page may be too short to bring it to the top.
+  setTimeout(scroll, madeAfter);
   element.querySelector("summary")?.focus({ preventScroll: true });
 }
 

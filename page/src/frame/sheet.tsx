@@ -1,5 +1,5 @@
 // The sheet that the crew rigs from: looked at, printed, saved.
-import { files, settled } from "../state/rig";
+import { faults, files, settled, trouble } from "../state/rig";
 import { download } from "./opening";
 import { lastPages, pages, sheetTrouble } from "./sheet_pages";
 import "./sheet.css";
@@ -18,7 +18,7 @@ export function PrintedPages() {
     <div class="printed" aria-hidden="true">
       {ready
         ? ready.addresses.map((address) => <img key={address} class="printed-page" src={address} alt="" />)
-        : <p class="printed-none">The sheet is not made yet. Open {"\u201cSheet to print\u201d"}, wait for its pages, and print again.</p>}
+        : <p class="printed-none">{wait()} Nothing else of this page is printed.</p>}
     </div>
   );
 }
@@ -32,6 +32,7 @@ async function printPages(): Promise<void> {
 
 function wait(): string {
   if (sheetTrouble.value !== "") return sheetTrouble.value;
+  if (faults.value.length > 0 || trouble.value !== "") return "No sheet can be made of the rig file as it stands.";
   return settled.value ? "The sheet is being made." : "The sheet is made when the plan is finished.";
 }
 

@@ -1,12 +1,14 @@
-// The pages of the printed sheet, kept up with the rig from the first time that somebody looks at them.
+// The pages of the printed sheet, made ahead whenever the rig rests: a print that the browser begins cannot wait for them.
 import { batch, computed, effect, signal } from "@preact/signals";
 import type { RigFiles, Units } from "../engine/api";
 import { Engine } from "../engine/client";
-import { files, settled } from "../state/rig";
+import { draft, files, opened, settled } from "../state/rig";
 import { units } from "../state/units";
 
 interface Pages {
   of: RigFiles;
+  /** Counts the rigs that were opened: of which one. */
+  rig: number;
   units: Units;
   date: string;
   /** Each page as an address that an image can show. */
@@ -16,11 +18,12 @@ interface Pages {
 }
 
 const made = signal<Pages | null>(null);
-const wanted = signal(false);
-/** Why there are none, in words. */
-export const sheetTrouble = signal("");
-/** The pages made last, be they of the rig as it stands or not. */
-export const lastPages = computed(() => made.value);
+const hurried = signal(false);
+const failed = signal({ of: null as RigFiles | null, words: "" });
+/** Why there are none of the rig as it stands, in words. */
+export const sheetTrouble = computed(() => (failed.value.of === files.value ? failed.value.words : ""));
+/** The pages of the rig that is open made last, be they of its text as it stands or not. */
+export const lastPages = computed(() => (made.value?.rig === opened.value ? made.value : null));
 /** The pages of the rig as it stands; null while there are none. */
 export const pages = computed(() => {
   const last = made.value;
@@ -28,7 +31,8 @@ export const pages = computed(() => {
 });
 
 const engine = new Engine();
-const restAfter = 300; // [ms] the sheet need not follow every step of the hand
+/** The sheet need not follow every step of the hand, and less so where nobody looks at it [ms]. */
+const restAfter = { lookedAt: 300, ahead: 2000 } as const;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
 /** The date here, as 2026-05-31. */
@@ -40,22 +44,23 @@ function today(): string {
 
 async function make(): Promise<void> {
   const asked = { files: files.value, units: units.value, date: today() };
+  const rig = opened.value;
   if (engine.busy) engine.stop();
   const answer = await engine.call("sheet", asked);
   if (!engine.busy) engine.stop(); // its memory is better used by what moves
   if (asked.files !== files.value || asked.units !== units.value) return;
   batch(() => {
     for (const address of made.value?.addresses ?? []) URL.revokeObjectURL(address);
-    sheetTrouble.value = answer.ok ? "" : answer.words;
+    failed.value = { of: asked.files, words: answer.ok ? "" : answer.words };
     const svgs = answer.ok ? answer.value : [];
     const addresses = svgs.map((svg) => URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" })));
-    made.value = answer.ok ? { of: asked.files, units: asked.units, date: asked.date, svgs, addresses } : null;
+    made.value = answer.ok ? { of: asked.files, rig, units: asked.units, date: asked.date, svgs, addresses } : null;
   });
 }
 
-/** From now on there is a sheet. */
-export function wantSheet(): void {
-  wanted.value = true;
+/** From now on somebody looks at the sheet. */
+export function hurrySheet(): void {
+  hurried.value = true;
 }
 
 /** Makes the sheet anew whenever the rig has come to rest. Called once. */
@@ -63,11 +68,12 @@ export function followSheet(): void {
   effect(() => {
     void files.value;
     void units.value;
+    const rest = hurried.value ? restAfter.lookedAt : restAfter.ahead;
     clearTimeout(timer);
-    if (wanted.value && settled.value && !pages.value) timer = setTimeout(() => void make(), restAfter);
+    if (settled.value && draft.value === null && !pages.value) timer = setTimeout(() => void make(), rest);
   });
   window.addEventListener("beforeprint", () => {
     // A page that lay open over midnight: the print itself cannot wait, the next one has the date.
-    if (wanted.value && settled.value && made.value?.date !== today()) void make();
+    if (settled.value && made.value?.date !== today()) void make();
   });
 }

@@ -7,6 +7,7 @@ import { followWalker } from "../state/walker";
 import { followReturns } from "../picture/follow_returns";
 import { demos } from "./demos";
 import { followJudged } from "./judged";
+import { listenForGoingOn } from "./told";
 
 /** Why the engine does not run, in words; empty while it does. */
 export const engineTrouble = signal("");
@@ -50,6 +51,7 @@ export function start(): void {
     void follow();
   });
   followJudged();
+  listenForGoingOn();
   followWalker();
   followReturns();
 }

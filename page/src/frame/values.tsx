@@ -1,59 +1,18 @@
 // A form for the values that are changed most. Each change is an edit of the rig file's text.
-import { useSignal } from "@preact/signals";
-import { useEffect, useId, useRef } from "preact/hooks";
-import { edit } from "../state/rig";
-import { units } from "../state/units";
+import { useId } from "preact/hooks";
 import { text } from "../words/format";
 import { Why } from "../words/why";
-import { asToml, inSI, stepped } from "./entered";
 import { judged } from "./judged";
+import { SectionLink } from "./section";
+import { useField } from "./value_field";
 import { askedValues, type AskedValue } from "./value_list";
 import "./values.css";
 
-const stepsRest = 450; // [ms] after the last press of - or +: steps in a row are one change
-
-/** What a field does with what is typed and pressed. */
-function useField(asked: AskedValue, now: number | null) {
-  const typed = useSignal<string | null>(null);
-  const isWaiting = useSignal(false);
-  const refused = useSignal("");
-  const timer = useRef<ReturnType<typeof setTimeout>>();
-  useEffect(() => {
-    if (!isWaiting.value && refused.value === "") typed.value = null;
-  }, [judged.value, units.value]);
-  useEffect(() => () => clearTimeout(timer.current), []);
-
-  const commit = async (): Promise<void> => {
-    clearTimeout(timer.current);
-    const entered = typed.value;
-    if (!isWaiting.value || entered === null) return;
-    const toml = asToml(entered, asked.quantity);
-    const label = `changing ${asked.object} to ${JSON.parse(toml) as string}`;
-    refused.value = await edit({ kind: "value", key: asked.key, toml }, label);
-    if (typed.value === entered) isWaiting.value = false;
-  };
-  const type = (entered: string): void => {
-    typed.value = entered;
-    isWaiting.value = true;
-    refused.value = "";
-  };
-  const step = (sign: 1 | -1): void => {
-    const from = typed.value === null ? now : inSI(typed.value, asked.quantity);
-    type(stepped(from ?? now ?? 0, asked.quantity, asked.step[units.value], sign));
-    clearTimeout(timer.current);
-    timer.current = setTimeout(() => void commit(), stepsRest);
-  };
-  const giveUp = (): void => {
-    clearTimeout(timer.current);
-    typed.value = null;
-    isWaiting.value = false;
-    refused.value = "";
-  };
-  return { typed: typed.value, refused: refused.value, type, step, commit, giveUp };
+/** A way on where a gap is refused because the ground, which has a place of its own in the rig file, ends before it. */
+function WayOn({ asked, said }: { asked: AskedValue; said: string }) {
+  if (asked.key !== "site.gap" || !/ground/i.test(said)) return null;
+  return <p class="values-way"><SectionLink to="file">Change the ground in the rig file</SectionLink></p>;
 }
-
-/** The engine names file, line and column; here the line is enough. */
-const atLine = (words: string): string => words.replace(/^.*?:(\d+):\d+: /gm, "Line $1 of the rig file: ");
 
 function Field({ asked }: { asked: AskedValue }) {
   const id = useId();
@@ -74,12 +33,13 @@ function Field({ asked }: { asked: AskedValue }) {
           id={id} type="text" autocomplete="off" autocapitalize="off" spellcheck={false} enterkeyhint="done"
           value={field.typed ?? (hasOne ? text(now, asked.quantity) : "")}
           placeholder={view === null ? "" : asked.otherwise(view)}
-          aria-invalid={field.refused !== ""} aria-describedby={`${id}-said`}
-          onInput={(event) => field.type(event.currentTarget.value)} onBlur={() => void field.commit()} onKeyDown={pressed}
+          aria-invalid={field.said !== ""} aria-describedby={`${id}-said`}
+          onInput={(event) => field.type(event.currentTarget.value)} onBlur={() => void field.leave()} onKeyDown={pressed}
         />
         <button type="button" class="button values-step" aria-label={`${asked.label}: more`} onClick={() => field.step(1)}>+</button>
       </div>
-      <p id={`${id}-said`} role="alert" class="refused">{atLine(field.refused)}</p>
+      <p id={`${id}-said`} role="alert" class="refused">{field.said}</p>
+      <WayOn asked={asked} said={field.said} />
     </div>
   );
 }

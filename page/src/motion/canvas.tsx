@@ -6,6 +6,16 @@ import { useEffect, useRef } from "preact/hooks";
 import { inkAt, writing, type Ink } from "./ink";
 import "./canvas.css";
 
+/** What a picture takes of its width as height, within bounds [px]. */
+export interface Height {
+  share: number;
+  least: number;
+  greatest: number;
+}
+
+/** @returns the height at a width [px] */
+export const heightAt = ({ share, least, greatest }: Height, width: number): number => Math.min(greatest, Math.max(least, share * width));
+
 export interface Drawing {
   pen: CanvasRenderingContext2D;
   /** Size in points of the page [px]. */
@@ -35,6 +45,16 @@ export function useWidth<E extends HTMLElement>(): { place: RefObject<E>; width:
     return () => observer.disconnect();
   }, []);
   return { place, width };
+}
+
+/** Writes so that it can be read on light and dark; align and baseline are those of the pen. */
+export function writeOver({ pen, ink }: Drawing, words: string, x: number, y: number): void {
+  pen.lineWidth = 4;
+  pen.strokeStyle = ink.paper;
+  pen.lineJoin = "round";
+  pen.strokeText(words, x, y);
+  pen.fillStyle = ink.ink;
+  pen.fillText(words, x, y);
 }
 
 function paint(canvas: HTMLCanvasElement, width: number, height: number, ink: Ink, draw: Props["draw"]): void {

@@ -18,10 +18,13 @@ interface Props {
   atLeast: number;
   window?: { from_s: number; to_s: number; words: string };
   limit?: { value: number; words: string };
+  /** From here on it means nothing. */
+  nothing?: { from_s: number; words: string };
 }
 
 const height = 190;
 const titleUp = 7;
+const apart = 5;
 const wordsDown = 13;
 const tickDown = 16;
 const axisDown = 30;
@@ -62,6 +65,7 @@ function Plot(props: Props & { width: number }) {
           <path key={index} class={`chart-line chart-${series[index]!.look}`} d={shape.paths[index]} />
         ))}
       </g>
+      {props.nothing && <Nothing shape={shape} {...props.nothing} />}
       <line class="chart-head" x1={head} x2={head} y1={plotMargin.top} y2={height - plotMargin.bottom} />
     </svg>
   );
@@ -83,12 +87,26 @@ function Measured({ shape, from_s, to_s, words }: { shape: ChartShape; from_s: n
   );
 }
 
+function Nothing({ shape, from_s, words }: { shape: ChartShape; from_s: number; words: string }) {
+  const [first, last] = shape.x.range() as [number, number];
+  const left = Math.min(shape.x(from_s), last);
+  const before = left > (first + last) / 2;
+  const deep = height - plotMargin.top - plotMargin.bottom;
+  return (
+    <g>
+      <rect class="chart-nothing" x={left} y={plotMargin.top} width={last - left} height={deep} />
+      <line class="chart-hit" x1={left} x2={left} y1={plotMargin.top - titleUp} y2={height - plotMargin.bottom} />
+      <text x={left + (before ? -apart : apart)} y={height - plotMargin.bottom - apart} text-anchor={before ? "end" : "start"}>{words}</text>
+    </g>
+  );
+}
+
 function Limit({ shape, width, value, words }: { shape: ChartShape; width: number; value: number; words: string }) {
   const y = shape.y(value);
   return (
     <g>
       <line class="chart-limit" x1={plotMargin.left} x2={width - plotMargin.right} y1={y} y2={y} />
-      <text x={width - plotMargin.right} y={y - titleUp} text-anchor="end">{words}</text>
+      <text x={plotMargin.left + apart} y={y - apart}>{words}</text>
     </g>
   );
 }

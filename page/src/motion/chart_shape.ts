@@ -33,7 +33,7 @@ interface Asked {
 }
 
 /** Greatest finite value of all series. */
-export function greatestOf(series: readonly Series[]): number {
+function greatestOf(series: readonly Series[]): number {
   let greatest = 0;
   for (const { values } of series) {
     for (let index = 0; index < values.length; ++index) {

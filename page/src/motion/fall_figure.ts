@@ -13,7 +13,7 @@ interface Place {
 }
 
 /** Hip and ring at a moment, and how far they are from each other [m]. */
-export interface BodyMoment {
+interface BodyMoment {
   hip: Place;
   ring: Place;
   reach_m: number;

@@ -1,9 +1,10 @@
 // What is to fall: main failure or leash fall, where, and how.
 import type { AskedFall } from "../engine/api";
-import { settled, trouble, view } from "../state/rig";
+import { files, settled, trouble, view } from "../state/rig";
 import { walkerAt } from "../state/walker";
 import { Choice } from "./choice";
 import type { CutChoice, FallStageState } from "./fall_films";
+import { tapesWords, tapeStrengthGiven } from "./fall_tapes";
 import { PlaceSlider } from "./place_slider";
 
 const kinds: readonly { value: AskedFall["kind"]; words: string }[] = [
@@ -18,13 +19,26 @@ const cuts: readonly { value: CutChoice; words: string }[] = [
   { value: "place", words: "somewhere else" },
 ];
 const tapes: readonly { value: AskedFall["tapes"]; words: string }[] = [
-  { value: "hold", words: "all tapes hold" },
   { value: "tear", words: "tapes tear" },
+  { value: "hold", words: "all tapes hold" },
 ];
 const ways: readonly { value: AskedFall["step_off"]; words: string }[] = [
   { value: "sideways", words: "sideways" },
   { value: "backwards", words: "backwards" },
 ];
+
+/** Tapes that tear make the longer fall, tapes that hold may make the harder one. */
+function Tapes({ stage }: { stage: FallStageState }) {
+  return (
+    <>
+      <Choice legend="Tapes" chosen={stage.tapes.value} choices={tapes} choose={(how) => (stage.tapes.value = how)} />
+      <p class="fall-small">
+        {tapesWords(files.value, stage.tapes.value)}
+        {!tapeStrengthGiven(files.value) && " Let it fall both ways: either may be the worse. Give tape_strength in the rig file once it is measured."}
+      </p>
+    </>
+  );
+}
 
 /** The choices and "Let it fall". */
 export function FallForm({ stage, again }: { stage: FallStageState; again: boolean }) {
@@ -54,7 +68,7 @@ export function FallForm({ stage, again }: { stage: FallStageState; again: boole
       {fails && stage.cut.value === "place" && gap_m > 0 && (
         <PlaceSlider label="The main fails" gap_m={gap_m} at_m={stage.place_m.value} choose={(at_m) => (stage.cutPlaceChosen_m.value = at_m)} />
       )}
-      {fails && view.value?.picture.joint === "taped" && <Choice legend="Tapes" chosen={stage.tapes.value} choices={tapes} choose={(how) => (stage.tapes.value = how)} />}
+      {fails && view.value?.picture.joint === "taped" && <Tapes stage={stage} />}
       {!fails && <Choice legend="Steps off" chosen={stage.stepOff.value} choices={ways} choose={(way) => (stage.stepOff.value = way)} />}
       <button type="submit" class="button motion-go" disabled={!settled.value || stage.work.running.value}>
         {again ? "Let it fall again" : "Let it fall"}

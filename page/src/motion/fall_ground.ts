@@ -45,5 +45,12 @@ export function nearestGround({ body, frames, frame_s, foot_to_hip_m, numbers }:
     if (meets || nearer) nearest = { at_m, feet_m, ground_m, time_s: frame * frame_s, meets };
     if (meets) return nearest;
   }
-  return nearest;
+  // Between two frames the feet may meet it all the same: the engine looks at every step.
+  const { clearance_m } = numbers;
+  return nearest && { ...nearest, meets: clearance_m !== null && clearance_m < 0 };
 }
+
+/** True where a moment means nothing: the feet have met the ground before. */
+export const isAfterHit = (nearest: NearestGround | null, time_s: number): boolean =>
+  nearest !== null && nearest.meets && time_s > nearest.time_s + sameMoment_s;
+const sameMoment_s = 1e-6;

@@ -1,10 +1,10 @@
 // One moment of a fall on a canvas in true proportions: from the side, or along the line.
 import type { PlanPicture } from "../engine/api";
 import { shown, text } from "../words/format";
-import type { Drawing } from "./canvas";
+import { writeOver, type Drawing } from "./canvas";
 import type { FallFilmed } from "./fall_films";
 import { bodyAt, drawBody, drawLeash } from "./fall_figure";
-import { groundUnder } from "./fall_ground";
+import { groundUnder, isAfterHit } from "./fall_ground";
 import { wayOf, widest_m, windowAt, type FallView } from "./fall_window";
 import { backupOf, coordinates, mainOf, momentOf } from "./film_places";
 import { writing } from "./ink";
@@ -106,8 +106,8 @@ function drawLowest(drawing: Drawing, { film }: FallFilmed, project: Project): v
 const crossHalf = 6;
 /** In a smaller picture the words would lie on the line [px]. */
 const roomForWords = 280;
-/** The way left to the ground where it is least, or a cross where the feet meet it. */
-function drawNearest(drawing: Drawing, { film, nearest }: FallFilmed, window: Window, project: Project, time_s: number): void {
+/** The way left to the ground where it is least, or a cross where the feet hit it. */
+function drawNearest(drawing: Drawing, { film, nearest }: FallFilmed, window: Window, project: Project): void {
   if (!nearest || nearest.ground_m < window.low_m) return;
   const [x, ground_y] = project(nearest.at_m, 0, nearest.ground_m);
   const right = x < drawing.width / 2;
@@ -128,21 +128,26 @@ function drawNearest(drawing: Drawing, { film, nearest }: FallFilmed, window: Wi
     pen.stroke();
   }
   if (drawing.width < roomForWords) return;
-  write(drawing, "meets the ground", beside, ground_y - writing.line, right ? "left" : "right");
-  if (time_s > nearest.time_s) write(drawing, "past the ground: means nothing", edgeOfWords, 2 * writing.line, "left");
+  write(drawing, `hits the ground, ${text(nearest.time_s, "time")}`, beside, ground_y - writing.line, right ? "left" : "right");
 }
 
 const edgeOfWords = 8;
 const besideWords = 7;
-function write({ pen, ink }: Drawing, words: string, x: number, y: number, align: CanvasTextAlign): void {
-  pen.textAlign = align;
-  pen.textBaseline = "top";
-  pen.lineWidth = 4;
-  pen.strokeStyle = ink.paper;
-  pen.lineJoin = "round";
-  pen.strokeText(words, x, y);
-  pen.fillStyle = ink.ink;
-  pen.fillText(words, x, y);
+function write(drawing: Drawing, words: string, x: number, y: number, align: CanvasTextAlign): void {
+  drawing.pen.textAlign = align;
+  drawing.pen.textBaseline = "top";
+  writeOver(drawing, words, x, y);
+}
+
+/** What is left to see of what means nothing. */
+const veil = 0.72;
+function drawVeil(drawing: Drawing): void {
+  const { pen, ink, width, height } = drawing;
+  pen.globalAlpha = veil;
+  pen.fillStyle = ink.shade;
+  pen.fillRect(0, 0, width, height);
+  pen.globalAlpha = 1;
+  if (width >= roomForWords) write(drawing, "After the hit: means nothing", edgeOfWords, 2 * writing.line, "left");
 }
 
 /** Lengths that a scale is easily read by, in the units shown. */
@@ -177,10 +182,11 @@ export function drawFall(drawing: Drawing, filmed: FallFilmed, view: FallView, t
   } else {
     drawGroundBelow(drawing, filmed, project);
   }
-  drawLowest(drawing, filmed, project);
-  if (window.seen === "from the side") drawNearest(drawing, filmed, window, project, time_s);
+  if (!filmed.nearest?.meets) drawLowest(drawing, filmed, project);
   drawLines(drawing, filmed, at, project);
   drawLeash(drawing, film, body, project);
   drawBody(drawing, film.foot_to_hip_m, body, project, perMetre);
+  if (isAfterHit(filmed.nearest, time_s)) drawVeil(drawing);
+  if (window.seen === "from the side") drawNearest(drawing, filmed, window, project);
   drawScale(drawing, window, perMetre);
 }

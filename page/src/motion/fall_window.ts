@@ -20,7 +20,7 @@ const groundWithin = 1;
 const lostFollowed_m = 8;
 
 /** Where hip and ring go along the gap and to the right of it, lowest feet, highest crown [m]. */
-export interface Way {
+interface Way {
   from_m: number;
   to_m: number;
   left_m: number;

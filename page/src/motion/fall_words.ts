@@ -1,38 +1,46 @@
 // What a fall says, in sentences.
-import type { AskedFall, FallFilm, FallNumbers } from "../engine/api";
+import type { AskedFall, CatchFall, FallFilm, FallNumbers } from "../engine/api";
 import { text } from "../words/format";
 import type { FallFilmed } from "./fall_films";
-import { mainFails, type ToldFall } from "./told_falls";
+import { tapesWords } from "./fall_tapes";
+import type { Moment } from "./stills";
+import { mainFails } from "./told_falls";
 
 /** Where the limit on the force on a body comes from. */
-export function limitSource(film: FallFilm): string {
+export function limitSource(film: Pick<FallFilm, "body_limit_assumed">): string {
   return film.body_limit_assumed ? "our default: EN 363/EN 355 for work at height, from memory" : "the limit of the rig file";
 }
 
 /** What happened, where. */
-export function happenedWords(asked: AskedFall, numbers: FallNumbers): string {
+export function happenedWords({ of, asked, film: { numbers } }: FallFilmed): string {
   const at = `${text(numbers.walker_m, "length")} from the near anchor`;
   if (asked.kind === "leash fall") return `The walker, ${at}, steps off ${asked.step_off} into the leash.`;
-  const tapes = numbers.tapes === "rings" ? "The backup runs through rings." : numbers.tapes === "hold" ? "All tapes hold." : "Tapes tear.";
+  const tapes = numbers.tapes === "rings" ? "The backup runs through rings." : tapesWords(of, asked.tapes);
   return `The walker stands ${at}; the main fails ${text(numbers.cut_m, "length")} from the near anchor. ${tapes}`;
 }
 
-/** How it ends for the walker. */
-export function fallWords(film: FallFilm): string {
-  const { numbers } = film;
-  if (numbers.lost || numbers.body_N === null) return "Nothing holds the walker: the leash ring runs off the broken main.";
-  const limit = numbers.body_N > film.body_limit_N ? "over" : "under";
-  return (
-    `The walker falls ${text(numbers.fall_m, "length")}; the feet are lowest after ${text(numbers.lowest_time_s, "time")}. The leash puts at most ` +
-    `${text(numbers.body_N, "force")} on the body, ${limit} the limit of ${text(film.body_limit_N, "force")} (${limitSource(film)}).`
-  );
+export const lostWords = "Nothing holds the walker: the leash ring leaves the line.";
+
+/** Whether the feet meet the ground. */
+export function hits({ film: { numbers }, nearest }: Pick<FallFilmed, "film" | "nearest">): boolean {
+  return !numbers.lost && (nearest?.meets === true || (numbers.clearance_m !== null && numbers.clearance_m < 0));
 }
 
-/** That the feet meet the ground, where they do. */
-export function groundWords({ film: { numbers }, nearest }: FallFilmed): string {
-  if (numbers.clearance_m === null || numbers.clearance_m >= 0) return "";
-  const when = nearest?.meets ? ` after ${text(nearest.time_s, "time")}` : "";
-  return `The feet meet the ground${when}: what comes after that means nothing.`;
+/** When the feet meet the ground, and what that makes of the rest. */
+export function hitWords({ nearest }: FallFilmed): string {
+  const when = nearest?.meets ? `The feet meet the ground ${text(nearest.time_s, "time")} after the fall begins, ${text(nearest.at_m, "length")} from the near anchor. ` : "";
+  return `${when}What is computed after that means nothing: it goes on as if there were no ground.`;
+}
+
+/** How it goes for a walker who is held and hits nothing. Being under the limit is said only where no check says stop. */
+export function fallWords({ numbers, checks, ...film }: FallFilm): string {
+  const { body_limit_N } = film;
+  const force = `The leash puts at most ${text(numbers.body_N, "force")} on the body`;
+  const falls = `The walker falls ${text(numbers.fall_m, "length")}; the feet are lowest after ${text(numbers.lowest_time_s, "time")}.`;
+  const limit = `the limit of ${text(body_limit_N, "force")} (${limitSource(film)})`;
+  if (numbers.body_N !== null && numbers.body_N > body_limit_N) return `${falls} ${force}, over ${limit}.`;
+  const stops = checks.some(({ verdict }) => verdict === "stop");
+  return stops ? `${falls} ${force}.` : `${falls} ${force}, under ${limit}.`;
 }
 
 /** What carries it, and what is torn. */
@@ -44,15 +52,11 @@ export function holdWords(asked: AskedFall, numbers: FallNumbers): string {
   return `${strand}, ${anchors}.${torn}`;
 }
 
-/** Whether there is room below. */
+/** Whether there is room below. Of a walker who is held and hits nothing. */
 export function roomWords(numbers: FallNumbers): string {
-  if (numbers.lost) return "";
   const below = `At the lowest the feet are ${text(numbers.clear_height_m, "length")} below the standing main.`;
   if (numbers.in_anchor_zone) return `${below} The walker started in an anchor zone: the rim is near, and the room below is not told.`;
   if (numbers.clearance_m === null) return `${below} No ground is given, so the room below is not known.`;
-  if (numbers.clearance_m < 0) {
-    return `${below} At the worst they would be ${text(-numbers.clearance_m, "length")} below the ground: there is no room.`;
-  }
   return `${below} ${text(numbers.clearance_m, "length")} are left to the ground.`;
 }
 
@@ -76,7 +80,7 @@ export function fallRows(numbers: FallNumbers): { what: string; value: string }[
     { what: "When the feet are lowest", value: text(numbers.lowest_time_s, "time") },
     { what: "Lowest feet, from the near anchor", value: text(numbers.lowest_at_m, "length") },
     { what: "Lowest feet below the standing main", value: text(numbers.clear_height_m, "length") },
-    { what: "Clearance: lowest feet over the ground", value: text(numbers.clearance_m, "length") },
+    { what: "Clearance: lowest feet over the ground", value: numbers.clearance_m === null ? "not known" : text(numbers.clearance_m, "length") },
   ];
   const line = [
     { what: "Greatest tension of the backup", value: text(numbers.backup_N, "force") },
@@ -89,12 +93,6 @@ export function fallRows(numbers: FallNumbers): { what: string; value: string }[
   return numbers.lost ? line : [...held, ...line];
 }
 
-/** A moment worth a still picture. */
-export interface FallMoment {
-  time_s: number;
-  words: string;
-}
-
 /** The greatest of a column by its number. */
 function greatestAt(values: Float32Array): number {
   let greatest = 0;
@@ -104,38 +102,38 @@ function greatestAt(values: Float32Array): number {
   return greatest;
 }
 
-/** Up to four moments that tell what the film tells, in order of time; none after the feet meet the ground. */
-export function fallMoments({ film, nearest }: FallFilmed): FallMoment[] {
+/** Up to four moments that tell what the film tells, in order of time; none after the feet hit the ground. */
+export function fallMoments({ film, nearest }: FallFilmed): Moment[] {
   const { numbers, frames, frame_s, leash_N } = film;
   const end_s = (frames - 1) * frame_s;
   const hardest_s = greatestAt(leash_N) * frame_s;
   const meets_s = nearest?.meets ? nearest.time_s : Infinity;
-  const last: FallMoment = numbers.lowest_time_s === null
+  const last: Moment = numbers.lowest_time_s === null
     ? { time_s: end_s, words: "the film ends" }
     : { time_s: Math.min(end_s, numbers.lowest_time_s), words: "the feet are lowest" };
-  const all: FallMoment[] = [
+  const all: Moment[] = [
     { time_s: 0, words: "it begins" },
     { time_s: Math.min(hardest_s, last.time_s, meets_s) / 2, words: "on the way down" },
     { time_s: hardest_s, words: "greatest force in the leash" },
-    meets_s < Infinity ? { time_s: meets_s, words: "the feet meet the ground" } : last,
+    meets_s < Infinity ? { time_s: meets_s, words: "the feet hit the ground" } : last,
   ];
   const sorted = all.filter(({ time_s }) => time_s <= meets_s).sort((a, b) => a.time_s - b.time_s);
   return sorted.filter(({ time_s }, index) => index === 0 || time_s > sorted[index - 1]!.time_s);
 }
 
 /** How it came to a fall of the search, in a few words. */
-function howWords(row: ToldFall): string {
-  if (mainFails(row)) return row.tapes === "rings" ? "backup in rings" : `tapes ${row.tapes ?? "hold"}`;
-  return `${row.step_off ?? "sideways"}${row.ring === "caught" ? ", ring caught" : ""}`;
+function howWords(row: CatchFall): string {
+  if (mainFails(row)) return row.tapes === "rings" ? "backup in rings" : `tapes ${row.tapes}`;
+  return `${row.step_off}${row.ring === "caught" ? ", ring caught" : ""}`;
 }
 
 /** One row of the search in a table: places from the near anchor. */
-export function shortWords(row: ToldFall): string {
-  const fails = mainFails(row) ? `, main fails at ${text(row.cut_m ?? null, "length")}` : "";
+export function shortWords(row: CatchFall): string {
+  const fails = mainFails(row) ? `, main fails at ${text(row.cut_m, "length")}` : "";
   return `Walker at ${text(row.walker_m, "length")}${fails}, ${howWords(row)}`;
 }
 
 /** One row of the search by itself. */
-export function rowWords(row: ToldFall): string {
+export function rowWords(row: CatchFall): string {
   return `${mainFails(row) ? "main failure" : "leash fall"}. ${shortWords(row)}`;
 }

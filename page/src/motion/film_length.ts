@@ -8,7 +8,7 @@ const longest_s = 10;
 const frame_s = 1 / 60;
 const longFrame_s = 1 / 30;
 
-export interface FilmLength {
+interface FilmLength {
   seconds: number;
   frame_s: number;
   /** Why so long, for people. */

@@ -1,15 +1,17 @@
 // What the stages reckon without a page. Bundled with esbuild for node and run by `node --test`.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import type { FallFilm, ShakeFilm } from "../engine/api";
+import type { CatchDocument, CatchMainFailure, Check, FallFilm, ShakeFilm } from "../engine/api";
 import { chartShape } from "./chart_shape";
-import { groundUnder, nearestGround } from "./fall_ground";
+import { groundUnder, isAfterHit, nearestGround } from "./fall_ground";
+import { fallWords } from "./fall_words";
 import { filmLength, measuredUntil } from "./film_length";
 import { momentOf } from "./film_places";
 import { advanced, Player, speedToFollow, type Ticker } from "./player";
 import { acrossProjection, enlargement, spread, trueProjection, type Window } from "./projection";
 import { meanShare, moments, swingShares } from "./shake_series";
 import { shades } from "./stripes";
+import { foundIn } from "./told_falls";
 
 class HandClock implements Ticker {
   private waiting: ((now_ms: number) => void) | null = null;
@@ -52,6 +54,19 @@ test("a paused player asks for no tick, and stepping stays within the film", () 
   assert.equal(player.frame.value, 0);
   for (let times = 0; times < 5; ++times) player.step(1);
   assert.equal(player.time_s.value, 1);
+});
+
+test("playing stops where something hits, and goes on when it is asked again", () => {
+  const clock = new HandClock();
+  const player = new Player(11, 0.01, clock);
+  player.haltAt_s = 0.05;
+  player.play();
+  for (const now_ms of [1000, 1040, 1080]) clock.tick(now_ms);
+  assert.equal(player.time_s.value, 0.05);
+  assert.equal(player.playing.value, false);
+  player.play();
+  for (const now_ms of [2000, 2080]) clock.tick(now_ms);
+  assert.equal(player.time_s.value, player.length_s);
 });
 
 test("a page that was away for a minute goes on where it was", () => {
@@ -165,7 +180,28 @@ test("feet that meet the ground are told at the first frame below it", () => {
   const meets = nearestGround(fall, [0, -3, 10, -3]);
   assert.equal(meets?.meets, true);
   assert.ok(Math.abs(meets!.time_s - 0.2) < 1e-12);
+  assert.equal(isAfterHit(meets, 0.2), false);
+  assert.equal(isAfterHit(meets, 0.3), true);
   const clear = nearestGround(fall, [0, -4, 10, -4]);
   assert.equal(clear?.meets, false);
   assert.equal(clear!.feet_m - clear!.ground_m, 0.5);
+});
+
+test("nothing is told to be under the limit where a check says stop", () => {
+  const numbers = { body_N: 5000, fall_m: 4, lowest_time_s: 1 };
+  const check = (verdict: Check["verdict"]): Check => ({ verdict }) as Check;
+  const fall = (checks: Check[]): FallFilm => ({ numbers, checks, body_limit_N: 6000, body_limit_assumed: false }) as FallFilm;
+  assert.match(fallWords(fall([check("ok"), check("caution")])), /under the limit/);
+  assert.doesNotMatch(fallWords(fall([check("ok"), check("stop")])), /under/);
+});
+
+test("whoever is not held and whoever hits the ground is listed first, and the worst rows stay theirs", () => {
+  const row = (body_N: number, clearance_m: number | null, lost: boolean): CatchMainFailure =>
+    ({ body_N, clearance_m, lost, wall_m: null, cut_m: 1 }) as CatchMainFailure;
+  const worst = { body: 0, fall: 0, clearance: 2, wall: 0, near: 0, far: 0, backup: 0 };
+  const rows = [row(5000, 2, false), row(4000, null, true), row(3000, -0.1, false)];
+  const found = { main_failure: rows, worst_main_failure: worst, leash_fall: [], worst_leash_fall: null, checks: [] };
+  const told = foundIn({ catch: found } satisfies CatchDocument).mainFailure;
+  assert.deepEqual(told.map(({ ending }) => ending), ["lost", "hits the ground", "held"]);
+  assert.deepEqual(told[1]!.worstBy, ["clearance"]);
 });

@@ -44,6 +44,8 @@ export class Player {
   readonly speed = signal<number>(1);
   readonly frame: ReadonlySignal<number>;
   readonly length_s: number;
+  /** Playing stops here once; whoever plays on from here sees the rest. Null: nowhere [s]. */
+  haltAt_s: number | null = null;
   private asked: number | null = null;
   private last_ms: number | null = null;
 
@@ -86,8 +88,11 @@ export class Player {
   private readonly tick = (now_ms: number): void => {
     const elapsed_ms = this.last_ms === null ? 0 : now_ms - this.last_ms;
     this.last_ms = now_ms;
-    this.time_s.value = advanced(this.time_s.value, elapsed_ms, this.speed.value, this.length_s);
-    if (this.time_s.value >= this.length_s) this.pause();
+    const from_s = this.time_s.value;
+    const to_s = advanced(from_s, elapsed_ms, this.speed.value, this.length_s);
+    const halts = this.haltAt_s !== null && from_s < this.haltAt_s && to_s >= this.haltAt_s;
+    this.time_s.value = halts ? this.haltAt_s! : to_s;
+    if (halts || this.time_s.value >= this.length_s) this.pause();
     else this.asked = this.ticker.ask(this.tick);
   };
 }

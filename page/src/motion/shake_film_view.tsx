@@ -1,6 +1,7 @@
 // A shake that was filmed: the moving picture, what comes back as it comes, and the numbers.
 import { useComputed, useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
+import { text } from "../words/format";
 import { Why } from "../words/why";
 import { Chart } from "./chart";
 import { Choice } from "./choice";
@@ -13,6 +14,7 @@ import type { Arrangement } from "./shake_scene";
 import { moments } from "./shake_series";
 import { keyRows, overWords, returnWords, shakenWords } from "./shake_words";
 import { wantsStill } from "./still";
+import { Stills } from "./stills";
 import { StripePicture } from "./stripe_picture";
 
 const views: readonly { value: ViewFrom; words: string }[] = [
@@ -25,7 +27,7 @@ const arrangements: readonly { value: Arrangement; words: string }[] = [
   { value: "laid on", words: "laid on one another" },
 ];
 
-const percentTick = (share: number): string => `${Math.round(share * 100)}\u00a0%`;
+const percentTick = (share: number): string => text(share, "return");
 const whole = 1;
 const someEnergy = 0.5;
 
@@ -38,7 +40,14 @@ export function ShakeFilmView({ films }: { films: ShakeFilms }) {
   return (
     <>
       {moving.value && <Moving films={films} looking={looking} />}
-      {!moving.value && <Stills films={films} looking={looking} show={() => (moving.value = true)} />}
+      {!moving.value && (
+        <Stills
+          of="shake"
+          moments={moments(films.rig, films.period_s)}
+          still={({ time_s }, label) => <ShakeStill films={films} time_s={time_s} label={label} {...looking} />}
+          show={() => (moving.value = true)}
+        />
+      )}
       {films.evenTrouble && <p class="motion-trouble">There is no film of the line evenly taped: {films.evenTrouble}</p>}
       <div class="motion-choices">
         <Choice legend="Seen" chosen={view.value} choices={views} choose={(from) => (view.value = from)} />
@@ -67,25 +76,6 @@ function Moving({ films, looking }: { films: ShakeFilms; looking: Looking }) {
     <>
       <ShakePicture films={films} time_s={films.player.time_s} label={`The moving line. ${shakenWords(films)}`} telling="scale" {...looking} />
       <PlayBar player={films.player} of="shake" />
-    </>
-  );
-}
-
-function Stills({ films, looking, show }: { films: ShakeFilms; looking: Looking; show: () => void }) {
-  return (
-    <>
-      <div class="shake-stills">
-        {moments(films.rig, films.period_s).map(({ time_s, words }) => (
-          <figure key={time_s}>
-            <ShakeStill films={films} time_s={time_s} label={`The line at ${time_s.toFixed(2)} seconds, ${words}`} {...looking} />
-            <figcaption>{time_s.toFixed(2)}&nbsp;s: {words}</figcaption>
-          </figure>
-        ))}
-      </div>
-      <p class="shake-small">
-        Your device asks for little motion, so here are stills.{" "}
-        <button type="button" class="button" onClick={show}>Show it moving</button>
-      </p>
     </>
   );
 }

@@ -12,6 +12,7 @@ import { Player, speedToFollow } from "./player";
 import type { Chord } from "./projection";
 import { swingShares } from "./shake_series";
 import { wantsStill } from "./still";
+import { lineHasChanged } from "./stale_note";
 import { planOf, Work, type Tell } from "./work";
 
 /** A share of the gap, or where the walker stands. */
@@ -83,8 +84,8 @@ export class ShakeStageState {
   readonly direction = signal<Direction>("sideways");
   readonly work = new Work();
   readonly films = signal<ShakeFilms | null>(null);
-  /** True where the rig has changed since the films were made. */
-  readonly stale = computed(() => this.films.value !== null && this.films.value.of !== files.value);
+  /** Why the films are to be made again; empty where they need not. */
+  readonly stale = computed(() => (this.films.value !== null && this.films.value.of !== files.value ? lineHasChanged : ""));
   /** Share of the gap that is shaken; where the walker has left, the middle of what is told. */
   readonly share = computed(() => (this.place.value === "walker" ? (walkerShare.value ?? toldPlaces[1]) : this.place.value));
 
@@ -107,6 +108,13 @@ export class ShakeStageState {
     // Who wants stillness sees stills and finished charts.
     if (wantsStill.value) made.player.seek(made.player.frames - 1);
     else made.player.play();
+  }
+
+  /** Another rig was opened: nothing stays of this one. */
+  forget(): void {
+    this.films.value?.player.pause();
+    this.work.forget();
+    this.films.value = null;
   }
 
   /** Ends what runs and what plays. */

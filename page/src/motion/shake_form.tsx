@@ -12,7 +12,7 @@ const directions: readonly { value: Direction; words: string }[] = [
   { value: "up", words: "up and down" },
 ];
 
-const placeWords = (share: number): string => `${Math.round(share * 100)}\u00a0%`;
+const placeWords = (share: number): string => text(share, "return");
 
 /** The choices and "Shake it". */
 export function ShakeForm({ stage, again }: { stage: ShakeStageState; again: boolean }) {

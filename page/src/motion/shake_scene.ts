@@ -1,6 +1,6 @@
 // One moment of a shake on a canvas: this layout over the even one, same scale, same time.
 import type { ShakeFilm } from "../engine/api";
-import type { Drawing } from "./canvas";
+import { heightAt, type Drawing, type Height } from "./canvas";
 import { plotMargin } from "./chart_shape";
 import { backupOf, coordinates, mainOf, momentOf, nodeAt } from "./film_places";
 import { writing, type Ink } from "./ink";
@@ -28,9 +28,7 @@ export interface ShakeScene {
   gap_m: number;
 }
 
-const rowShare = 0.26;
-const leastRow = 120;
-const greatestRow = 230;
+const rowSize: Height = { share: 0.26, least: 120, greatest: 230 };
 const footer = 24;
 const nameUp = 4;
 const footerUp = 7;
@@ -51,7 +49,7 @@ export function rangeOf({ chord, rig, even }: ShakeFilms, view: ViewFrom): { low
 
 export function shakeScene({ films, view, arrangement, range, width }: Asked): ShakeScene {
   const lines = [{ film: films.rig, look: "this" as const }, ...(films.even ? [{ film: films.even, look: "other" as const }] : [])];
-  const rowHeight = Math.round(Math.min(greatestRow, Math.max(leastRow, rowShare * width)));
+  const rowHeight = Math.round(heightAt(rowSize, width));
   const apart = arrangement === "rows" ? rowHeight + writing.line : 0;
   const heads = arrangement === "rows" ? writing.line : writing.line * lines.length;
   const plot = { left: plotMargin.left, width: Math.max(1, width - plotMargin.left - plotMargin.right), height: rowHeight };

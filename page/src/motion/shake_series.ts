@@ -1,8 +1,9 @@
 // What the charts of a shake show and its table tells: all of it from the film, nothing computed twice.
 import type { ShakeFilm } from "../engine/api";
+import type { Moment } from "./stills";
 
 /** Root mean square of values from one moment to another. @returns NaN where there are none */
-export function rootMeanSquare(values: ArrayLike<number>, frame_s: number, from_s: number, to_s: number): number {
+function rootMeanSquare(values: ArrayLike<number>, frame_s: number, from_s: number, to_s: number): number {
   const from = Math.max(0, Math.ceil(from_s / frame_s));
   const to = Math.min(values.length - 1, Math.floor(to_s / frame_s));
   let sum = 0;
@@ -22,18 +23,12 @@ export function meanShare(film: ShakeFilm, period_s: number, from_s: number, to_
 }
 
 /** When the shaken main swings widest while it is shaken [s]. */
-export function widestInShake(film: ShakeFilm, period_s: number): number {
+function widestInShake(film: ShakeFilm, period_s: number): number {
   let widest = 0;
   for (let frame = 0; frame < film.frames && frame * film.frame_s <= period_s; ++frame) {
     if (film.swing_m[frame]! > film.swing_m[widest]!) widest = frame;
   }
   return widest * film.frame_s;
-}
-
-/** A moment worth a still picture. */
-export interface Moment {
-  time_s: number;
-  words: string;
 }
 
 /** Four moments that tell what the film tells. Those after its end are left out. */

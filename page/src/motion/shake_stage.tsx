@@ -1,7 +1,7 @@
 // Shake the line and watch what comes back, beside the same line evenly taped.
 import { useMemo } from "preact/hooks";
 import { settled } from "../state/rig";
-import { useLeaving } from "./leave";
+import { useLeaving, useOtherRig } from "./leave";
 import { ShakeFilmView } from "./shake_film_view";
 import { ShakeStageState } from "./shake_films";
 import { ShakeForm } from "./shake_form";
@@ -16,6 +16,7 @@ export function ShakeStage() {
   const stage = useMemo(() => new ShakeStageState(), []);
   const films = stage.films.value;
   const place = useLeaving<HTMLDivElement>(() => stage.films.value?.player.pause(), () => stage.leave());
+  useOtherRig(() => stage.forget());
   const again = (): void => {
     if (films) void stage.shakeIt(films.shake);
   };
@@ -24,7 +25,7 @@ export function ShakeStage() {
     <div class="shake-stage" ref={place}>
       <ShakeForm stage={stage} again={films !== null} />
       <WorkBar work={stage.work} doing="Shaking this layout and the even one" />
-      <StaleNote stale={stage.stale.value} words="Shake the line as it is now" again={again} cannot={cannot} />
+      <StaleNote why={stage.stale.value} words="Shake the line as it is now" again={again} cannot={cannot} />
       <div role="status" class="motion-result">{films && <><strong>{returnWords(films)}</strong> {comparedWords(films)}</>}</div>
       {films && <ShakeFilmView key={films.player} films={films} />}
     </div>

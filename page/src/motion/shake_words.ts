@@ -7,7 +7,7 @@ import type { ShakeFilms } from "./shake_films";
 /** Single shakes differ by so much from one that is a hair different (docs/motion.md). */
 const noDifference = 0.03;
 
-const percent = (share: number): string => `${Math.round(share * 100)}\u00a0%`;
+const percent = (share: number): string => text(share, "return");
 
 /** "12 % came back; evenly taped 18 %." */
 export function returnWords({ rig, even }: ShakeFilms): string {
@@ -50,7 +50,7 @@ export function enlargedWords(times: number): string {
   return `What lies across the line is drawn ${times} times larger than what lies along it, alike for both lines.`;
 }
 
-export interface KeyRow {
+interface KeyRow {
   what: string;
   rig: string;
   even: string;

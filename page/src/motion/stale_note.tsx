@@ -1,20 +1,24 @@
-// Says that what is shown is of the line before the last change.
+// Says that what is shown is of the line as it was.
 
 interface Props {
-  stale: boolean;
+  /** Why it is to be run again; empty where nothing has changed. */
+  why: string;
   /** What the button does. */
   words: string;
   cannot: boolean;
   again: () => void;
 }
 
-/** A note with the way to run it again; empty where nothing has changed. */
-export function StaleNote({ stale, words, cannot, again }: Props) {
+/** Of the same rig only: what was of another one is taken away when a rig is opened. */
+export const lineHasChanged = "The line has changed: this is of the line as it was before.";
+
+/** A note with the way to run it again. */
+export function StaleNote({ why, words, cannot, again }: Props) {
   return (
     <div role="status">
-      {stale && (
+      {why !== "" && (
         <div class="motion-stale">
-          <p>This is of the line before the last change.</p>
+          <p>{why}</p>
           <button type="button" class="button" disabled={cannot} onClick={again}>{words}</button>
         </div>
       )}

@@ -2,7 +2,7 @@
 import { useCallback, useMemo } from "preact/hooks";
 import { scaleLinear } from "d3-scale";
 import type { ShakeFilm } from "../engine/api";
-import { Canvas, type Drawing } from "./canvas";
+import { Canvas, heightAt, writeOver, type Drawing, type Height } from "./canvas";
 import { plotMargin } from "./chart_shape";
 import { coordinates } from "./film_places";
 import { writing } from "./ink";
@@ -19,9 +19,7 @@ interface Props {
 
 const columns = 240;
 const margin = { top: 26, bottom: 8 };
-const leastHeight = 170;
-const heightShare = 0.3;
-const greatestHeight = 300;
+const size: Height = { share: 0.3, least: 170, greatest: 300 };
 const tickEvery = 45;
 const white = 255;
 const darkest = 235;
@@ -48,17 +46,8 @@ interface Plot {
   y: (time_s: number) => number;
 }
 
-/** Writing that can be read on light and dark. */
-function writeOver(pen: CanvasRenderingContext2D, words: string, x: number, y: number, paper: string, ink: string): void {
-  pen.lineWidth = 4;
-  pen.strokeStyle = paper;
-  pen.lineJoin = "round";
-  pen.strokeText(words, x, y);
-  pen.fillStyle = ink;
-  pen.fillText(words, x, y);
-}
-
-function drawMeasured({ pen, ink }: Drawing, film: ShakeFilm, plot: Plot): void {
+function drawMeasured(drawing: Drawing, film: ShakeFilm, plot: Plot): void {
+  const { pen, ink } = drawing;
   const { late_from_s, late_window_s } = film.numbers;
   pen.strokeStyle = ink.ink;
   pen.lineWidth = 1;
@@ -72,7 +61,7 @@ function drawMeasured({ pen, ink }: Drawing, film: ShakeFilm, plot: Plot): void 
   pen.setLineDash([]);
   pen.textAlign = "right";
   pen.textBaseline = "middle";
-  writeOver(pen, "measured here", plot.left + plot.width - 4, plot.y(late_from_s + late_window_s / 2), ink.paper, ink.ink);
+  writeOver(drawing, "measured here", plot.left + plot.width - 4, plot.y(late_from_s + late_window_s / 2));
 }
 
 const mark = 5;
@@ -127,7 +116,7 @@ export function StripePicture(props: Props) {
     () => pictureOf(shades(film, films.shake.direction, films.chord.gap_m, greatest_m, columns)),
     [films, film, greatest_m],
   );
-  const height = useCallback((width: number) => Math.min(greatestHeight, Math.max(leastHeight, heightShare * width)) + writing.line, []);
+  const height = useCallback((width: number) => heightAt(size, width) + writing.line, []);
   const draw = useCallback((drawing: Drawing) => drawAll(drawing, props, picture), [films, film, picture]);
   const label =
     `${name}: the main over place and time. Place goes across from the near to the far anchor, time goes down to ` +

@@ -1,22 +1,9 @@
-// The rows of the search, as the engine writes them: api.ts names what every fall has, here is what only some have.
-import type { CatchDocument, CatchFall, Check } from "../engine/api";
+// The rows of the search as they are listed: what hits or is held by nothing first, then as the engine has them.
+import type { CatchDocument, CatchFall, CatchMainFailure, Check, WorstRows } from "../engine/api";
+import { verdicts } from "../frame/verdict";
 import type { WantedFall } from "./fall_films";
 
-export interface ToldFall extends Omit<CatchFall, "cut_m" | "tapes"> {
-  /** Of a main failure. */
-  cut_m?: number | null;
-  cut_at?: string;
-  tapes?: "hold" | "tear" | "rings" | null;
-  /** Of a leash fall: "sideways", "backwards", "from sitting". */
-  step_off?: string;
-  /** What the leash ring does on the line. */
-  ring?: "runs" | "caught";
-}
-
-/** By which measure: the number of the row that is worst. */
-type Worst = Partial<Record<"body" | "fall" | "clearance" | "wall" | "near" | "far" | "backup", number>>;
-
-const measures: Record<keyof Worst, string> = {
+const measures: Record<keyof WorstRows, string> = {
   body: "force on the body",
   fall: "fall",
   clearance: "clearance",
@@ -26,53 +13,64 @@ const measures: Record<keyof Worst, string> = {
   backup: "backup",
 };
 
-/** One kind of falls, the worst first. */
-export interface ToldFalls {
-  rows: ToldFall[];
-  /** By row: the measures by which it is the worst. */
-  worstBy: string[][];
+/** How a fall ends. */
+export type Ending = "lost" | "hits the ground" | "hits ground or wall" | "held";
+
+/** A row, and the measures by which it is the worst. */
+export interface ToldRow {
+  fall: CatchFall;
+  ending: Ending;
+  worstBy: string[];
 }
 
-type Written = CatchDocument["catch"] & { worst_main_failure?: Worst | null; worst_leash_fall?: Worst | null };
-
-function told(rows: CatchFall[], worst: Worst | null | undefined): ToldFalls {
-  const names = Object.entries(measures) as [keyof Worst, string][];
-  return { rows: rows as ToldFall[], worstBy: rows.map((_, row) => names.filter(([key]) => worst?.[key] === row).map(([, words]) => words)) };
+function endingOf({ lost, clearance_m, wall_m }: CatchFall): Ending {
+  if (lost) return "lost";
+  if (clearance_m !== null && clearance_m < 0) return "hits the ground";
+  return wall_m !== null && wall_m <= 0 ? "hits ground or wall" : "held";
 }
 
-export interface Found {
-  mainFailure: ToldFalls;
-  leashFall: ToldFalls;
-  /** Those that say stop first. */
-  checks: Check[];
+const worstFirst: readonly Ending[] = ["lost", "hits the ground", "hits ground or wall", "held"];
+
+function told(falls: readonly CatchFall[], worst: WorstRows | null): ToldRow[] {
+  const names = Object.entries(measures) as [keyof WorstRows, string][];
+  const rows = falls.map((fall, row): ToldRow => ({
+    fall,
+    ending: endingOf(fall),
+    worstBy: names.filter(([key]) => worst?.[key] === row).map(([, words]) => words),
+  }));
+  return worstFirst.flatMap((ending) => rows.filter((row) => row.ending === ending));
 }
 
-const order = { stop: 0, caution: 1, ok: 2 } as const;
+interface Found {
+  mainFailure: ToldRow[];
+  leashFall: ToldRow[];
+}
 
-export function foundIn(document: CatchDocument): Found {
-  const found: Written = document.catch;
+export function foundIn({ catch: found }: CatchDocument): Found {
   return {
     mainFailure: told(found.main_failure, found.worst_main_failure),
     leashFall: told(found.leash_fall, found.worst_leash_fall),
-    checks: [...found.checks].sort((a, b) => order[a.verdict] - order[b.verdict]),
   };
 }
 
+/** Those that say stop first. */
+export const worstChecksFirst = (checks: readonly Check[]): Check[] =>
+  verdicts.flatMap((verdict) => checks.filter((check) => check.verdict === verdict));
+
 /** Whether the main fails in it. */
-export const mainFails = (row: ToldFall): boolean => typeof row.cut_m === "number";
+export const mainFails = (fall: CatchFall): fall is CatchMainFailure => "cut_m" in fall;
 
 /** A row as a fall to play. @param seconds followed at most so long */
-export function askedOfRow(row: ToldFall, seconds: number): WantedFall {
-  return {
-    kind: mainFails(row) ? "main failure" : "leash fall",
-    walker_m: row.walker_m,
-    cut_m: row.cut_m ?? 0,
-    tapes: row.tapes === "tear" ? "tear" : "hold",
-    step_off: row.step_off === "backwards" ? "backwards" : "sideways",
-    seconds,
-    beside: null,
-  };
+export function askedOfRow(fall: CatchFall, seconds: number): WantedFall {
+  const { walker_m } = fall;
+  const common = { walker_m, seconds, beside: null };
+  if (mainFails(fall)) {
+    const tapes = fall.tapes === "tear" ? "tear" : "hold";
+    return { kind: "main failure", cut_m: fall.cut_m ?? 0, tapes, step_off: "sideways", ...common };
+  }
+  const step_off = fall.step_off === "backwards" ? "backwards" : "sideways";
+  return { kind: "leash fall", cut_m: 0, tapes: "hold", step_off, ...common };
 }
 
 /** Whether what is played is another fall than that of the row: the ring always runs, and nobody sits. */
-export const playsOther = (row: ToldFall): boolean => !mainFails(row) && (row.ring === "caught" || row.step_off === "from sitting");
+export const playsOther = (fall: CatchFall): boolean => !mainFails(fall) && (fall.ring === "caught" || fall.step_off === "from sitting");

@@ -11,12 +11,17 @@ const tellingShare = 0.02;
 const telling_s = 8;
 const inMinutesFrom_s = 90;
 
+/** "about 3 minutes" */
+export function durationWords(time_s: number): string {
+  if (time_s < inMinutesFrom_s) return `about ${Math.max(5, 5 * Math.round(time_s / 5))}\u00a0seconds`;
+  return `about ${Math.round(time_s / 60)}\u00a0minutes`;
+}
+
 /** "about 3 minutes left"; empty while that cannot be known. */
-export function leftWords(elapsed_s: number, share: number): string {
+function leftWords(elapsed_s: number, share: number): string {
   if (share < tellingShare || elapsed_s < telling_s) return "";
   const left_s = (elapsed_s * (1 - share)) / share;
-  if (left_s < inMinutesFrom_s) return `about ${Math.max(5, 5 * Math.round(left_s / 5))}\u00a0seconds left`;
-  return `about ${Math.round(left_s / 60)}\u00a0minutes left`;
+  return `${durationWords(left_s)} left`;
 }
 
 /** One piece of work at a time. */
@@ -64,6 +69,12 @@ export class Work {
       this.trouble.value = trouble;
     });
     return value;
+  }
+
+  /** Ends what runs and says nothing of it. */
+  forget(): void {
+    this.stop();
+    this.trouble.value = "";
   }
 
   /** Ends what runs. */

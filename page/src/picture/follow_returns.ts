@@ -2,7 +2,8 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { RigFiles } from "../engine/api";
 import { before, complete, forgetReturns, returns, shakeAll, shaking, stopReturns } from "../state/returns";
-import { draft, files, opened, settled } from "../state/rig";
+import { draft, files, opened, settled, view } from "../state/rig";
+import { costOf, type Cost } from "./cost";
 
 const restBefore = 400; // after the last change [ms]
 
@@ -16,6 +17,11 @@ export const returnsStale = computed(() => {
 /** True where a hand stopped the shakes before all were done. */
 export const stoppedByHand = signal(false);
 
+/** What the rigs of `returns` and of `before` cost. */
+const costs = signal<{ shaken: Cost | null; before: Cost | null }>({ shaken: null, before: null });
+/** What the rig cost that the one on screen is compared with; null: there is none. */
+export const earlierCost = computed(() => (returnsStale.value && complete.value ? costs.value.shaken : costs.value.before));
+
 function same(a: RigFiles, b: RigFiles): boolean {
   return a.text === b.text && (a.sides === b.sides || JSON.stringify(a.sides) === JSON.stringify(b.sides));
 }
@@ -24,6 +30,10 @@ function start(of: RigFiles): void {
   stoppedByHand.value = false;
   const again = shaken.value !== null && same(shaken.value, of);
   const kept = before.value;
+  if (!again) {
+    const cost = settled.peek() && view.peek() ? costOf(view.peek()!) : null;
+    costs.value = { shaken: cost, before: complete.peek() ? costs.peek().shaken : costs.peek().before };
+  }
   shaken.value = of;
   void shakeAll(of);
   if (again) before.value = kept; // the same rig again is nothing to compare with
@@ -46,6 +56,7 @@ export function followReturns(): void {
   effect(() => {
     void opened.value;
     shaken.value = null;
+    costs.value = { shaken: null, before: null };
     forgetReturns();
   });
   effect(() => {

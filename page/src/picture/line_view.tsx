@@ -4,7 +4,6 @@ import { useSignalEffect } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import "./line_view.css";
 import { files, redoLabel, trouble, undoLabel, view } from "../state/rig";
-import { Looking } from "./looking";
 import { Loops } from "./loops";
 import { Overview } from "./overview";
 import { width } from "./scales";
@@ -12,7 +11,7 @@ import { lookAfresh } from "./state";
 import { Strips } from "./strips";
 import { TapeBar } from "./tape_bar";
 import { PinKeys } from "./tape_pins";
-import { WalkerBar } from "./walker_bar";
+import { WalkerBar, WalkerWords } from "./walker_bar";
 
 /** All drawings are as wide as the box that they stand in. */
 function useWidth(): { current: HTMLDivElement | null } {
@@ -43,12 +42,10 @@ export function LineView(): JSX.Element {
           <>
             <Overview />
             <Loops />
-            <PinKeys />
+            <WalkerWords />
             <TapeBar />
-            <div class="line-view-tools">
-              <Looking />
-              <WalkerBar />
-            </div>
+            <WalkerBar />
+            <PinKeys />
             <Strips />
           </>
         )}

@@ -10,8 +10,8 @@ export function Looking(): JSX.Element {
   const share = to - from;
   const middle = (from + to) / 2;
   return (
-    <div class="looking" role="group" aria-label="How much of the line is drawn">
-      <button type="button" class="button" onClick={() => lookAt(share * nearer, readAt_m.value / gap_m.value)}>Closer</button>
+    <div class={`looking${closer.value ? " looking-closer" : ""}`} role="group" aria-label="How much of the line is drawn">
+      <button type="button" class="button" onClick={() => lookAt(share * nearer, readAt_m.value / gap_m.value)}>Look closer</button>
       {closer.value && (
         <>
           <button type="button" class="button" onClick={() => lookAt(1, 0.5)}>Whole line</button>

@@ -5,13 +5,16 @@ import { walkerAt, walkerShare } from "../state/walker";
 import { text } from "../words/format";
 import { Cursor } from "./axis";
 import { Figure, figureHeight } from "./figure";
-import { bayAt, tapeAt } from "./places";
+import { hintTape, hinted } from "./hint";
+import { Looking } from "./looking";
+import { tapeAt } from "./places";
 import { pointing } from "./pointer";
 import { across, barLength, factorWords, loopFactor, loopPixels, loopsHeight, margin, plotWidth, room, sagFactor, wide, width } from "./scales";
 import { loopPaths, loopsPath, mainPath, standingPath, yOnMain } from "./shapes";
-import { chosen, clamp, closer, gap_m, look, lookAt, readOff, tookOne } from "./state";
+import { chosen, clamp, closer, gap_m, look, lookAt, readOff } from "./state";
 import { arrow, walkerFastStep, walkerStep } from "./steps";
-import { TapePins } from "./tape_pins";
+import { crowded, TapePins } from "./tape_pins";
+import { chooseBay } from "./tapes";
 
 let lookStart = { from: 0, to: 1 };
 /** The background: a tap chooses the bay, a drag moves along the line when one looks closer. */
@@ -28,13 +31,6 @@ const background = pointing({
   },
   cancel: () => undefined,
 });
-
-function chooseBay(at_m: number): void {
-  const bay = bayAt(view.value?.document.plan.bays ?? [], at_m);
-  if (!bay) return;
-  chosen.value = { kind: "bay", bay: bay.number };
-  readOff(at_m);
-}
 
 /** @param at_m anywhere; the walker stays on the line [m] */
 export function putWalker(at_m: number): void {
@@ -79,12 +75,11 @@ function Walker(): JSX.Element | null {
   );
 }
 
-/** "tap a tape", over the tape in the middle, until one was taken out here. */
+/** A ring around the pin that the hint under the picture speaks of. */
 function Beckon(): JSX.Element | null {
-  const { bays } = view.value?.document.plan ?? { bays: [] };
-  const middle = tapeAt(bays, Math.floor(bays.length / 2));
-  if (tookOne.value || chosen.value !== null || middle === undefined || closer.value) return null;
-  return <circle class="loops-beckon" cx={across.value(middle)} cy={19} r={17} />;
+  const at_m = tapeAt(view.value?.document.plan.bays ?? [], hintTape);
+  if (!hinted.value || chosen.value !== null || at_m === undefined || closer.value) return null;
+  return <circle class="loops-beckon" cx={across.value(at_m)} cy={19} r={15} />;
 }
 
 /** How large a hand's width of loop is drawn. */
@@ -137,13 +132,14 @@ export function Loops(): JSX.Element {
         <Anchors />
         <Lines />
         <ScaleBar />
-        <Beckon />
         <TapePins />
+        <Beckon />
         <Walker />
       </svg>
       <figcaption>
-        Sag {factorWords(sagFactor.value)}, loops {factorWords(loopFactor.value)}.
+        Sag {factorWords(sagFactor.value)}, loops {factorWords(loopFactor.value)}.{crowded.value && " Look closer to tell tapes apart."}
       </figcaption>
+      <Looking />
     </figure>
   );
 }

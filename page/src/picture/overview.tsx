@@ -14,7 +14,7 @@ import { closer, gap_m, look, lookAt, readOff } from "./state";
 const body_m = 1.75; // height of the figure where the drawing is large enough for it
 const leastFigure = 18; // [px]
 const spare = 8; // [px]
-const tall = { wide: 170, narrow: 90 } as const; // most of the heights, by the width of the page [px]
+const tall = { wide: 170, narrow: 44 } as const; // most of the heights, by the width of the page [px]
 
 type Point = [number, number];
 

@@ -2,8 +2,12 @@
 import type { Bay } from "../engine/api";
 import { clamp } from "./state";
 
-/** No tape is dragged nearer to its neighbour than this, along the unloaded main: the engine takes none under 0.15 m [m]. */
-const leastBay_m = 0.151;
+/** The engine takes no bay shorter than this along the unloaded main (engine/spacing/retape.h) [m]. */
+const engineLeastBay_m = 0.15;
+/** Places are written into the rig file rounded: a bay at the very limit could come out under it [m]. */
+const rounding_m = 0.001;
+/** No tape is dragged nearer to its neighbour than this, along the unloaded main [m]. */
+const leastBay_m = engineLeastBay_m + rounding_m;
 
 interface Stretch {
   from_m: number;

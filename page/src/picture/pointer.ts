@@ -2,7 +2,7 @@
 const deadZone = 4; // [px]
 
 /** Where a pointer is, across the drawing that it went down on [px]. */
-export interface Pointing {
+interface Pointing {
   down: (x: number, event: PointerEvent) => void;
   /** Only after the dead zone. */
   drag: (x: number, from: number) => void;

@@ -1,10 +1,11 @@
 // One sentence of big type: how much of a shake comes back, against before and against even spacing.
 import type { JSX } from "preact";
 import "./return_summary.css";
-import { before, returns, returnsTrouble, shaking, toldPlaces } from "../state/returns";
+import { before, returns, returnsTrouble, shaking, toldPlaces, type PlaceReturn } from "../state/returns";
 import { settled } from "../state/rig";
 import { text } from "../words/format";
 import { Why } from "../words/why";
+import { Price } from "./price";
 import { returnsStale, shakeAgain, stoppedByHand, stopShaking } from "./follow_returns";
 
 const noDifference = 3; // points: single shakes scatter by as much
@@ -30,11 +31,16 @@ function waitingWords(): string {
   return settled.value || shaking.value ? "being computed" : "waiting for the line";
 }
 
+/** The places of the rig that its number is the mean of. */
+function told(): PlaceReturn[] {
+  return returns.value?.rig.places.filter(({ place }) => (toldPlaces as readonly number[]).includes(place)) ?? [];
+}
+
 /** How far the shakes are that the number of the rig is the mean of. */
 function shakeWords(): string {
-  const places = returnsStale.value ? [] : returns.value?.rig.places.filter(({ place }) => (toldPlaces as readonly number[]).includes(place)) ?? [];
+  const places = returnsStale.value ? [] : told();
   const done = places.reduce((sum, place) => sum + place.done, 0);
-  return shaking.value && places.length > 0 ? `shake ${done} of ${places.reduce((sum, place) => sum + place.all, 0)}` : waitingWords();
+  return shaking.value && places.length > 0 ? `being computed, ${done} of ${places.reduce((sum, place) => sum + place.all, 0)}` : waitingWords();
 }
 
 function Big(): JSX.Element {
@@ -43,7 +49,7 @@ function Big(): JSX.Element {
   return (
     <p class="return-summary-big">
       {now === null ? (
-        <>What comes back of a sideways shake: {waitingWords()}. </>
+        <>What comes back of a sideways shake: {shakeWords()}. </>
       ) : (
         <><strong>{text(now, "return")}</strong> of a sideways shake comes back. </>
       )}
@@ -53,14 +59,28 @@ function Big(): JSX.Element {
   );
 }
 
+/** What has changed, and at what price. */
+function Against(): JSX.Element {
+  const { now, earlier } = known();
+  return (
+    <div class="return-summary-against">
+      {now !== null && earlier !== null && <p><strong>{against(now, earlier)}</strong></p>}
+      <Price />
+    </div>
+  );
+}
+
+/** Of how many shakes the number of the rig is the mean: those without a number are left out. */
+function shakesWords(): string {
+  const all = told().reduce((sum, place) => sum + place.all, 0);
+  const counted = told().reduce((sum, place) => sum + place.counted, 0);
+  return known().now === null || counted === all ? `${all} shakes` : `the ${counted} of ${all} shakes that have a number`;
+}
+
 function Small(): JSX.Element {
-  const rig = returns.value?.rig.mean ?? null;
-  const then = before.value?.rig.mean ?? null;
-  const fresh = !returnsStale.value;
   return (
     <p class="return-summary-small">
-      {fresh && rig !== null && then !== null && <strong>{against(rig, then)} </strong>}
-      Told is how much of the swing is still there two round trips later: the mean of 30 shakes, 0.5 to 4 Hz, at three places. Less is calmer.
+      Told is how much of the swing is still there two round trips later: the mean of {shakesWords()}, 0.5 to 4 Hz, at three places. Less is calmer.
       {returnsTrouble.value !== "" && <> Some shakes have no number: {returnsTrouble.value}</>}
     </p>
   );
@@ -96,7 +116,7 @@ export function ReturnBrief(): JSX.Element {
   const { now, earlier } = known();
   return (
     <p class="return-brief">
-      Comes back of a shake: <strong>{now === null ? shakeWords() : text(now, "return")}</strong>
+      Return of a shake: <strong>{now === null ? shakeWords() : text(now, "return")}</strong>
       {earlier !== null && <>, before {text(earlier, "return")}</>}
     </p>
   );
@@ -107,6 +127,7 @@ export function ReturnSummary(): JSX.Element {
     <section class="return-summary" aria-labelledby="return-summary-title">
       <h2 id="return-summary-title">How calm is it? <Why of="return" /></h2>
       <Big />
+      <Against />
       <Progress />
       <Small />
       <p class="visually-hidden" role="status">{spoken()}</p>

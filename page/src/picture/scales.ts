@@ -21,7 +21,7 @@ export const across = computed(() => {
 /** The same over the whole gap. */
 export const acrossWhole = computed(() => scaleLinear().domain([0, gap_m.value]).range([margin.left, margin.left + plotWidth.value]));
 
-export const pixelsPerMetre = computed(() => plotWidth.value / (gap_m.value * (look.value.to - look.value.from)));
+const pixelsPerMetre = computed(() => plotWidth.value / (gap_m.value * (look.value.to - look.value.from)));
 
 /** Ticks of a gap axis in the chosen units: where [m] and what is written. */
 export function ticks(from_m: number, to_m: number, count: number): { at_m: number; words: string }[] {
@@ -65,7 +65,7 @@ const wideFrom = 700; // [px]
 export const wide = computed(() => width.value >= wideFrom);
 
 /** Rooms of the picture of line and loops, from above [px]: pins down to the straight line between the anchors, sag, loops. */
-export const room = computed(() => ({ chord: 76, sag: wide.value ? 84 : 56, loops: wide.value ? 130 : 92, below: 8 }));
+export const room = computed(() => ({ chord: wide.value ? 76 : 66, sag: wide.value ? 84 : 56, loops: wide.value ? 130 : 92, below: 8 }));
 /** Without a walker the room for the sag is not needed. */
 export const loopsHeight = computed(() => {
   const { chord, sag, loops, below } = room.value;

@@ -28,7 +28,7 @@ export function heightAt(points: readonly number[], at_m: number): number {
 
 /** Main and loops that are shown: under the walker when there is one. */
 export const shownMain = computed(() => walkerView.value?.main ?? view.value?.picture.main ?? []);
-export const shownLoops = computed(() => walkerView.value?.loops ?? view.value?.picture.loops ?? []);
+const shownLoops = computed(() => walkerView.value?.loops ?? view.value?.picture.loops ?? []);
 
 const risePerMetre = computed(() => {
   const picture = view.value?.picture;
@@ -36,7 +36,7 @@ const risePerMetre = computed(() => {
 });
 
 /** Where a height of the main lies in the picture of line and loops [px]. */
-export function mainY(at_m: number, z_m: number): number {
+function mainY(at_m: number, z_m: number): number {
   return room.value.chord - sagPixels.value * (z_m - risePerMetre.value * at_m);
 }
 

@@ -1,14 +1,14 @@
 // What the hand holds and what the eye looks at in the picture. Places lie on the gap axis, standing.
 import { computed, effect, signal } from "@preact/signals";
 import type { PlanView } from "../engine/api";
-import { draft, settled, view } from "../state/rig";
+import { draft, files, settled, view } from "../state/rig";
 
 /** What the bar under the picture is about. Tapes and bays count from 1 at the near anchor. */
 export type Chosen = { kind: "tape"; tape: number } | { kind: "bay"; bay: number } | null;
 export const chosen = signal<Chosen>(null);
 
 /** A tape in the hand: where the hand is [m] and what that is along the unloaded main [m]. */
-export interface Held {
+interface Held {
   tape: number;
   at_m: number;
   natural_m: number;
@@ -56,17 +56,24 @@ export function clamp(value: number, least: number, most: number): number {
   return Math.min(Math.max(value, least), most);
 }
 
-/** What the last change did, in words. */
+/** What the last change did or why it was refused, in words. */
 export const said = signal("");
+// What was said of other files is not true of these.
+effect(() => {
+  void files.value;
+  said.value = "";
+});
 
-/** Says what the plan says once it is that of the changed text. @param old the view before; null: any will do */
-export function sayOnce(old: PlanView | null, make: (now: PlanView) => string): void {
+/** Says what the plan of the files as they stand says, once it is there. Nothing when they change before. */
+export function sayOnce(make: (now: PlanView) => string): void {
+  const of = files.value;
   let done = false;
   const stop = effect(() => {
     const now = view.value;
-    if (done || !now || now === old || !settled.value || draft.value !== null) return;
+    const other = files.value !== of;
+    if (done || (!other && (!now || !settled.value || draft.value !== null))) return;
     done = true;
-    said.value = make(now);
+    if (!other && now) said.value = make(now);
     queueMicrotask(() => stop());
   });
 }

@@ -18,12 +18,12 @@ interface Shown {
 interface Mark {
   place: number;
   mean: number;
-  whole: boolean;
 }
 
 const markArea = 60; // [px2]
+/** Places where all shakes are done: the fast ones come first and give back more, so that a mean of a few alarms. */
 const marksOf = (of: LineReturns): Mark[] =>
-  of.places.flatMap(({ place, mean, done, all }) => (mean === null ? [] : [{ place, mean, whole: done === all }]));
+  of.places.flatMap(({ place, mean, done, all }) => (mean === null || done < all ? [] : [{ place, mean }]));
 
 function lines(): Shown[] {
   const now = returns.value;
@@ -33,7 +33,7 @@ function lines(): Shown[] {
     { key: "rig", words: "this rig", shape: symbolCircle, of: now.rig },
   ];
   if (before.value) all.unshift({ key: "before", words: "before", shape: symbolTriangle, of: before.value.rig });
-  return all.filter(({ of }) => of.places.some(({ mean }) => mean !== null));
+  return all.filter(({ of }) => marksOf(of).length > 0);
 }
 
 /** At the shaken place nearest to the cursor. */
@@ -52,7 +52,7 @@ function Line({ one, axis }: { one: Shown; axis: Upright }): JSX.Element {
       <path class="strip-return-line" d={path} />
       {marks.map((mark) => (
         <path
-          key={mark.place} class={`strip-return-mark${mark.whole ? "" : " strip-return-part"}`} d={shape}
+          key={mark.place} class="strip-return-mark" d={shape}
           transform={`translate(${x(mark).toFixed(1)},${axis.y(mark.mean).toFixed(1)})`}
         />
       ))}
@@ -60,23 +60,18 @@ function Line({ one, axis }: { one: Shown; axis: Upright }): JSX.Element {
   );
 }
 
-function Key({ one }: { one: Shown }): JSX.Element {
-  const mark = nearest(marksOf(one.of));
+/** @param at the place that is read off; undefined: nothing is shaken there yet */
+function Key({ one, at }: { one: Shown; at: Mark | undefined }): JSX.Element {
+  const mark = marksOf(one.of).find(({ place }) => place === at?.place);
   return (
     <span class="strip-return-key">
       <svg class={`strip-key strip-return-${one.key}`} width="34" height="12" aria-hidden="true">
         <line class="strip-return-line" x1="0" x2="34" y1="6" y2="6" />
         <path class="strip-return-mark" d={symbol(one.shape, markArea * 0.8)() ?? ""} transform="translate(17,6)" />
       </svg>
-      {one.words} {mark ? text(mark.mean, "return") : "-"}{mark && !mark.whole ? " so far" : ""}
+      {one.words} {mark ? text(mark.mean, "return") : "not yet"}
     </span>
   );
-}
-
-/** Which of the shaken places is read off. */
-function nearestWords(all: readonly Shown[]): string {
-  const mark = nearest(all.flatMap(({ of }) => marksOf(of)));
-  return mark ? `shaken at ${text(mark.place * gap_m.value, "length")}:` : "";
 }
 
 /** How far the shakes are, or why there are none. */
@@ -111,12 +106,13 @@ export function ReturnStrip(): JSX.Element {
   if (all.length === 0) return <p class="strip-none">What comes back of a shake: {note || "not shaken yet."}</p>;
   const most = Math.max(0.1, ...all.flatMap(({ of }) => marksOf(of).map(({ mean }) => mean)));
   const axis = upright("share", 0, most);
+  const at = nearest(all.flatMap(({ of }) => marksOf(of)));
   const spoken = all.map(({ words, of }) => `${words}: ${marksOf(of).map(({ place, mean }) => `${text(mean, "return")} at ${text(place, "return")} of the gap`).join(", ")}`);
   return (
     <>
       <Strip
         id="return" title="Comes back of a shake" why={<Why of="return" />} axis={axis} spoken={spoken.join(". ")}
-        read={<>{nearestWords(all)}{[...all].reverse().map((one) => <Key key={one.key} one={one} />)}</>}
+        read={<>{at && `shaken at ${text(at.place * gap_m.value, "length")}:`}{[...all].reverse().map((one) => <Key key={one.key} one={one} at={at} />)}</>}
       >
         {all.map((one) => <Line key={one.key} one={one} axis={axis} />)}
         <Labels all={all} axis={axis} />

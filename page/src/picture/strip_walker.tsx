@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { line } from "d3-shape";
 import type { WalkerPlace } from "../engine/api";
+import { SectionLink } from "../frame/section";
 import { view } from "../state/rig";
 import { text } from "../words/format";
 import { Why } from "../words/why";
@@ -31,6 +32,9 @@ function at(places: readonly WalkerPlace[], value: Value, at_m: number): number 
   return wide > 0 ? a + ((at_m - left.position_m) / wide) * (b - a) : b;
 }
 
+/** While a hand drags, the quick plan has walkers in the middle of bays only. */
+const coarse = (): string => (view.value?.whole === false ? ", of places between tapes only" : "");
+
 const finite = (places: readonly WalkerPlace[], value: Value): number[] => places.map(value).filter((one): one is number => one !== null);
 
 export function TensionStrip(): JSX.Element | null {
@@ -43,7 +47,7 @@ export function TensionStrip(): JSX.Element | null {
   return (
     <Strip
       id="tension" title="Tension under a walker" why={<Why of="tension" />} axis={axis} read={text(at(plan.walker, value, readAt_m.value), "force")}
-      spoken={`Greatest tension of the main with a walker at each place, up to ${text(Math.max(...all), "force")}. Nobody on the line: ${text(standing, "force")}.`}
+      spoken={`Greatest tension of the main with a walker at each place, up to ${text(Math.max(...all), "force")}${coarse()}. Nobody on the line: ${text(standing, "force")}.`}
     >
       <line class="strip-standing" x1={margin.left} x2={margin.left + plotWidth.value} y1={axis.y(standing)} y2={axis.y(standing)} />
       <text class="strip-words strip-words-mid" x={margin.left + plotWidth.value / 2} y={axis.y(standing) - 4}>nobody on it</text>
@@ -82,19 +86,22 @@ export function GroundStrip(): JSX.Element | null {
   const read = (value: Value): string => text(at(walker, value, readAt_m.value), "length");
   const least_m = Math.min(...finite(walker, hang));
   const spoken =
-    `Height over the ground with a walker at each place. Hanging in the leash: at least ${text(least_m, "length")}. ` +
+    `Height over the ground with a walker at each place. Hanging still on the leash: at least ${text(least_m, "length")}${coarse()}; a fall goes lower. ` +
     `Reserve: ${text(reserve_m, "length")}, outside of the first and last ${text(anchor_zone_m, "length")}.`;
   return (
-    <Strip
-      id="ground" title="Ground clearance" why={<Why of="clearance" />} axis={axis}
-      read={<><Key kind="line" /> hanging {read(hang)} <Key kind="dashes" /> line {read(whole)}</>}
-      spoken={spoken}
-    >
-      <Zones zone_m={anchor_zone_m} gap_m={gap_m} />
-      <LimitBelow id="ground" axis={axis} limit={reserve_m} words="within the reserve" />
-      <path class="strip-line" d={curve(walker, hang, axis)} />
-      <path class="strip-line strip-line-dashes" d={curve(walker, whole, axis)} />
-    </Strip>
+    <>
+      <Strip
+        id="ground" title="Ground clearance" why={<Why of="clearance" />} axis={axis}
+        read={<><Key kind="line" /> hanging still on the leash {read(hang)} <Key kind="dashes" /> line {read(whole)}</>}
+        spoken={spoken}
+      >
+        <Zones zone_m={anchor_zone_m} gap_m={gap_m} />
+        <LimitBelow id="ground" axis={axis} limit={reserve_m} words="within the reserve" />
+        <path class="strip-line" d={curve(walker, hang, axis)} />
+        <path class="strip-line strip-line-dashes" d={curve(walker, whole, axis)} />
+      </Strip>
+      <p class="strip-note">A fall goes lower than a body that hangs still: see <SectionLink to="fall">Let it fall</SectionLink>.</p>
+    </>
   );
 }
 

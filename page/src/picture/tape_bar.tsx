@@ -3,13 +3,19 @@ import type { JSX } from "preact";
 import type { PlanView } from "../engine/api";
 import { view } from "../state/rig";
 import { text } from "../words/format";
+import { Price } from "./price";
 import { ReturnBrief } from "./return_summary";
 import { tapeNatural, toNatural } from "./places";
-import { chosen, held, readAt_m, said, tookOne } from "./state";
+import { hinted, hintTape } from "./hint";
+import { armSpans, Limits } from "./limits";
+import { chosen, held, readAt_m, said } from "./state";
 import { tapeStep } from "./steps";
 import { addTape, choose, step as move, takeOut } from "./tapes";
 
-const spans = (natural_m: number, now: PlanView): string => (natural_m / now.picture.arm_span_m).toFixed(1);
+/** What comes back now, and its price: above the buttons that are pressed less. */
+function Effect(): JSX.Element {
+  return <div class="tape-bar-effect"><ReturnBrief /><Price /></div>;
+}
 
 function OfTape({ tape, now }: { tape: number; now: PlanView }): JSX.Element {
   const { bays } = now.document.plan;
@@ -18,11 +24,13 @@ function OfTape({ tape, now }: { tape: number; now: PlanView }): JSX.Element {
   return (
     <>
       <p class="tape-bar-words" tabIndex={-1}>
-        <strong>Tape {tape}</strong> at {text(natural_m, "length")} ({spans(natural_m, now)} arm spans).
+        <strong>Tape {tape}</strong> at {text(natural_m, "length")} ({armSpans(natural_m)}).
         Loops beside it {text(bays[tape - 1]?.drop_m ?? null, "small length")} and {text(bays[tape]?.drop_m ?? null, "small length")}.
       </p>
+      {said.value === "" && <Limits bays={[tape, tape + 1]} now={now} />}
+      <button type="button" class="button strong tape-bar-out" onClick={() => void takeOutHere(tape)}>Take this tape out</button>
+      <Effect />
       <div class="tape-bar-buttons">
-        <button type="button" class="button strong" onClick={() => void takeOutHere(tape)}>Take this tape out</button>
         <button type="button" class="button" onClick={() => move(tape, -step.metres)}>{step.words} nearer</button>
         <button type="button" class="button" onClick={() => move(tape, step.metres)}>{step.words} farther</button>
         <button type="button" class="button" disabled={tape <= 1} onClick={() => choose(tape - 1)}>Go to tape {Math.max(1, tape - 1)}</button>
@@ -42,9 +50,11 @@ function OfBay({ number, now }: { number: number; now: PlanView }): JSX.Element 
   return (
     <>
       <p class="tape-bar-words" tabIndex={-1}>
-        <strong>Bay {number}</strong>, {text(from, "length")} to {text(bay.running_length_m, "length")} along the main ({bay.arm_spans.toFixed(1)} arm spans).
-        Loop {text(bay.drop_m, "small length")}, ankle margin {text(bay.ankle_margin_m, "small length")}.
+        <strong>Bay {number}</strong>, {text(from, "length")} to {text(bay.running_length_m, "length")} ({armSpans(bay.main_natural_m)}):
+        loop {text(bay.drop_m, "small length")}, ankle margin {text(bay.ankle_margin_m, "small length")}.
       </p>
+      {said.value === "" && <Limits bays={[number]} now={now} />}
+      <Effect />
       <div class="tape-bar-buttons">
         <button type="button" class="button" onClick={() => void addTape((from + bay.running_length_m) / 2)}>Add a tape in the middle</button>
         {inside && <button type="button" class="button" onClick={() => void addTape(here_m)}>Add a tape at {text(here_m, "length")}</button>}
@@ -69,16 +79,22 @@ export function TapeBar(): JSX.Element | null {
   if (!now) return null;
   const what = chosen.value;
   const gone = what?.kind === "tape" && what.tape >= now.document.plan.bays.length;
+  const bays = what === null || gone ? [] : what.kind === "bay" ? [what.bay] : [what.tape, what.tape + 1];
   return (
     <div class="tape-bar">
-      <ReturnBrief />
-      <p class="tape-bar-said" role="status">{said.value}</p>
+      <div role="status">
+        {said.value !== "" && <p class="tape-bar-said">{said.value}</p>}
+        {said.value !== "" && <Limits bays={bays} now={now} />}
+      </div>
       {(what === null || gone) && (
-        <p class="tape-bar-words">
-          {tookOne.value
-            ? "Tap a numbered tape to move it or take it out; tap a loop to add a tape there."
-            : "Start here: tap a numbered tape near the middle, then “Take this tape out”, and see how much less of a shake comes back."}
-        </p>
+        <>
+          <p class="tape-bar-words">
+            {hinted.value
+              ? `Start here: tap tape ${hintTape}, the one with the ring, then “Take this tape out”: see what comes back then, and what a fall does.`
+              : "Tap a tape to move it or take it out. Tap a loop to add a tape there."}
+          </p>
+          <Effect />
+        </>
       )}
       {what?.kind === "tape" && !gone && <OfTape tape={what.tape} now={now} />}
       {what?.kind === "bay" && <OfBay number={what.bay} now={now} />}

@@ -1,7 +1,9 @@
 // The tapes as numbered pins over the main: each a slider for the keyboard, all together one band for the finger.
 import type { JSX } from "preact";
+import { computed, signal } from "@preact/signals";
 import { view } from "../state/rig";
 import { text } from "../words/format";
+import { armSpans } from "./limits";
 import { tapeAt, tapeNatural } from "./places";
 import { pointing } from "./pointer";
 import { across } from "./scales";
@@ -83,18 +85,36 @@ function onKey(tape: number, event: KeyboardEvent): void {
   event.preventDefault();
 }
 
-/** The pins that have room for their number. The first always has. */
-function numbered(pins: readonly { tape: number; at_m: number }[]): Set<number> {
-  const room = 2 * head.radius + 2;
-  const kept = new Set<number>();
-  let last = -Infinity;
-  for (const { tape, at_m } of pins) {
-    const x = across.value(at_m);
-    if (x - last < room) continue;
-    last = x;
-    kept.add(tape);
+/** Numbers are shown of all tapes, of every second, third, fifth ...: as many as have room. */
+const strides = [1, 2, 3, 5, 10, 20, 50, 100] as const;
+const numberRoom = 2 * head.radius + 2; // [px]
+const mostLeftOut = 0.2; // of a stride, where single tapes stand close together
+
+/** The pins with their number. */
+const numbered = computed((): ReadonlySet<number> => {
+  const pins = tapesInSight.value.map(({ tape, at_m }) => ({ tape, x: across.value(at_m) }));
+  for (const stride of strides) {
+    const wanted = pins.filter(({ tape }) => tape % stride === 0);
+    let last = -Infinity;
+    const kept = wanted.filter(({ x }) => {
+      if (x - last < numberRoom) return false;
+      last = x;
+      return true;
+    });
+    if (kept.length >= (1 - mostLeftOut) * wanted.length) return new Set(kept.map(({ tape }) => tape));
   }
-  return kept;
+  return new Set();
+});
+/** True where tapes stand too close together for all of their numbers. */
+export const crowded = computed(() => numbered.value.size < tapesInSight.value.length);
+
+/** A number that would peep out from behind the pin in hand. */
+function hidden(tape: number): boolean {
+  const mine = chosen.value?.kind === "tape" ? chosen.value.tape : null;
+  const at_m = tapesInSight.value.find((pin) => pin.tape === mine)?.at_m;
+  const other = tapesInSight.value.find((pin) => pin.tape === tape);
+  if (!crowded.value || tape === mine || at_m === undefined || !other) return false;
+  return Math.abs(across.value(other.at_m) - across.value(at_m)) < numberRoom;
 }
 
 /** Marks on the main do not touch each other, however close the tapes are [px]. */
@@ -120,8 +140,7 @@ function Pin({ tape, at_m, withNumber, footWide, tabbed }: PinProps): JSX.Elemen
   const y = yOnMain(now_m);
   const mine = chosen.value?.kind === "tape" && chosen.value.tape === tape;
   const natural_m = held.value?.tape === tape ? held.value.natural_m : tapeNatural(bays, tape);
-  const armSpan_m = view.value?.picture.arm_span_m ?? 1;
-  const words = `${text(natural_m, "length")} along the main, ${(natural_m / armSpan_m).toFixed(1)} arm spans`;
+  const words = `${text(natural_m, "length")} along the main, ${armSpans(natural_m)}`;
   return (
     <g
       class={`tape-pin${mine ? " tape-pin-mine" : ""}`} data-tape={tape} role="slider" aria-label={`Tape ${tape}`}
@@ -156,24 +175,29 @@ function PinInHand(): JSX.Element | null {
 /** All tapes in sight. */
 export function TapePins(): JSX.Element {
   const pins = tapesInSight.value;
-  const withNumber = numbered(pins);
   const footWide = footWidth(pins);
   const mine = chosen.value?.kind === "tape" ? chosen.value.tape : null;
   const first = pins.some(({ tape }) => tape === mine) ? mine : pins[0]?.tape;
   return (
     <g class="tape-pins" {...band} onMouseDown={(event) => event.preventDefault()}>
       {pins.map(({ tape, at_m }) => (
-        <Pin key={tape} tape={tape} at_m={at_m} tabbed={tape === first} withNumber={withNumber.has(tape)} footWide={footWide} />
+        <Pin key={tape} tape={tape} at_m={at_m} tabbed={tape === first} withNumber={numbered.value.has(tape) && !hidden(tape)} footWide={footWide} />
       ))}
       <PinInHand />
     </g>
   );
 }
 
-/** The keys, said once for all pins. */
+/** True once keys were pressed that move through the page: there is a keyboard, then. */
+const keysUsed = signal(false);
+window.addEventListener("keydown", (event) => {
+  if (event.key === "Tab" || event.key.startsWith("Arrow")) keysUsed.value = true;
+});
+
+/** The keys, said once for all pins; to those who only listen, always. */
 export function PinKeys(): JSX.Element {
   return (
-    <p id="tape-pins-keys" class="line-view-keys">
+    <p id="tape-pins-keys" class={`line-view-keys${keysUsed.value ? " line-view-keys-used" : ""}`}>
       Keys on a tape: arrows move it by {tapeKey().words}, with shift by {tapeFastKey().words}; page up and page down go to the next tape;
       delete takes it out; escape leaves it where it was.
     </p>

@@ -2,7 +2,7 @@
 import type { PlanView, TapeEdit } from "../engine/api";
 import { draft, edit, endTry, tryEdit, view } from "../state/rig";
 import { text } from "../words/format";
-import { betweenNeighbours, tapeAt, tapeNatural, toNatural, toStanding } from "./places";
+import { bayAt, betweenNeighbours, tapeAt, tapeNatural, toNatural, toStanding } from "./places";
 import { bringIn, chosen, held, readOff, rememberTakingOut, said, sayOnce } from "./state";
 
 const tapesOf = (plan: PlanView): number => plan.document.plan.bays.length - 1;
@@ -10,9 +10,8 @@ const dropOf = (plan: PlanView, bay: number): string => text(plan.document.plan.
 
 async function change(what: TapeEdit, after: string, words: (now: PlanView) => string): Promise<boolean> {
   await drop(); // what is still in hand is a step of its own
-  const old = view.value;
   const trouble = await edit(what, after);
-  if (trouble === "") sayOnce(old, words);
+  if (trouble === "") sayOnce(words);
   else said.value = trouble;
   return trouble === "";
 }
@@ -55,6 +54,15 @@ export function choose(tape: number): void {
   if (at_m === undefined) return;
   readOff(at_m);
   bringIn(at_m);
+}
+
+/** Takes the bay over a place in hand. @param at_m on the gap axis [m] */
+export function chooseBay(at_m: number): void {
+  const bay = bayAt(view.value?.document.plan.bays ?? [], at_m);
+  if (!bay) return;
+  chosen.value = { kind: "bay", bay: bay.number };
+  said.value = "";
+  readOff(at_m);
 }
 
 // A tape in hand. The bays when it was taken tell which place of the main is under the hand: those on screen move with it.
@@ -108,8 +116,7 @@ async function send(): Promise<void> {
   while (wanted) {
     const what = wanted;
     wanted = null;
-    const trouble = await tryEdit(what);
-    if (trouble !== "") said.value = trouble;
+    said.value = await tryEdit(what);
   }
   sending = null;
 }
@@ -124,7 +131,7 @@ export async function drop(): Promise<void> {
   const moved = draft.value !== null;
   if (turn === mine) release();
   endTry(moved ? `moving tape ${tape}` : null);
-  if (moved) sayOnce(null, (now) => movedWords(now, tape));
+  if (moved) sayOnce((now) => movedWords(now, tape));
 }
 
 /** Leaves all as it was before hold(). */

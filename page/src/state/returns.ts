@@ -16,6 +16,8 @@ export interface PlaceReturn {
   /** Mean over the frequencies that are done; null before the first. */
   mean: number | null;
   done: number;
+  /** Of those done, the ones with a number: the others are left out of the mean. */
+  counted: number;
   all: number;
 }
 
@@ -74,7 +76,7 @@ function summed(line: Line, values: ReadonlyMap<string, number>): LineReturns {
     const each = thirdOctaves.flatMap((f) => values.get(`${line} ${place} ${f}`) ?? []).filter((value) => Number.isFinite(value));
     const tried = thirdOctaves.filter((f) => values.has(`${line} ${place} ${f}`)).length;
     const mean = each.length > 0 ? each.reduce((a, b) => a + b, 0) / each.length : null;
-    return { place, mean, done: tried, all: thirdOctaves.length };
+    return { place, mean, done: tried, counted: each.length, all: thirdOctaves.length };
   });
   const told = toldPlaces.flatMap((place) => thirdOctaves.map((f) => values.get(`${line} ${place} ${f}`)));
   const finite = told.filter((value): value is number => value !== undefined && Number.isFinite(value));

@@ -24,7 +24,7 @@ export const terms: Record<Term, Meaning> = {
     how:
       "The line is shaken once at one place, with one frequency. The swing of the whole main is measured while it " +
       "is shaken and again two round trips later, over the same while; the second over the first is the return. " +
-      "Told is the mean over ten frequencies from 0.5 to 4 Hz at 15 %, 35 % and 50 % of the gap.",
+      "The number shown is the mean over ten frequencies from 0.5 to 4 Hz at 15 %, 35 % and 50 % of the gap.",
     good:
       "Less is calmer. Compare with the same line evenly taped. Loops that hang alike swing alike, and what they " +
       "took comes back together; loops that differ give it back at different times, and the swing dies away.",
@@ -174,8 +174,8 @@ export const terms: Record<Term, Meaning> = {
       "The pull of the leash as a dynamometer would show it: peaks shorter than some milliseconds are taken out, " +
       "as fall tests do (45 Hz low-pass).",
     good:
-      "Less than the limit of the rig file: 6 kN if it does not say. That figure is borrowed from work at height; " +
-      "none is published for highlines.",
+      "Less than the limit of the rig file. If it does not say, our default is 6 kN, borrowed from work at height " +
+      "(EN 363 and EN 355, from memory): it was not made for highlines, and we know of none that was.",
     limits:
       "A few per cent in tame cases. When the main fails at an anchor and the tapes tear, the loose main may tug " +
       "at the ring: take such forces as \"can happen\", not as values.",
@@ -185,12 +185,14 @@ export const terms: Record<Term, Meaning> = {
     what:
       "Every check compares a value with a limit. Ok: the limit is kept, and all it rests on was stated by you. " +
       "Caution: there is something to know, something could not be known, or the check rests on a value that we " +
-      "assumed. Stop: the limit is broken.",
+      "assumed. Stop: the limit is broken. Not known, beside a caution: something that the check needs is missing, " +
+      "such as the ground or the strength of an anchor.",
     how:
       "The engine computes the value, takes the limit from the rig file, or our default, and says which. The worst " +
-      "of all checks stands at the top.",
-    good: "No stop, and every caution read and understood.",
-    limits: "A green check is not a certificate. It says that a number keeps a limit, for the webbing data given.",
+      "of all checks stands at the top. Falls are counted in once \u201cLook for the worst\u201d in Let it fall has come " +
+      "to its end for the rig as it stands; until then the page says that falls were not looked at.",
+    good: "No stop, every caution read and understood, what was not known found out, and falls looked at.",
+    limits: "A check that is ok is not a certificate. It says that a number keeps a limit, for the webbing data given.",
   },
   "arm span": {
     ask: "What is an arm span?",
@@ -222,17 +224,17 @@ export const terms: Record<Term, Meaning> = {
     limits: "When the main fails the backup carries everything; that is in Let it fall.",
   },
   certificate: {
-    ask: "What is the certificate?",
+    ask: "How exactly is it computed?",
     what:
-      "The proof that comes with an answer: how far the forces are from balance, found again from the places " +
-      "alone. It is about arithmetic, not about safety.",
+      "How far the forces of the computed line are from balance, found again from the places alone. It is about " +
+      "arithmetic, not about safety.",
     how:
       "At rest: the greatest unbalanced force on any node, held below a billionth of the greatest force or what " +
       "rounding makes of it, and a bound on the energy. In motion: all energies summed on their own must add up to " +
       "a thousandth of what was put in, or of what a fall turned over.",
     good: "If it does not hold there is no number, and the page says why.",
     limits:
-      "It proves that the sum is right for the line as described. It proves nothing about the webbing, the anchors " +
-      "or the description.",
+      "It shows that the sum is right for the line as described. It says nothing about the webbing, the anchors or " +
+      "the description.",
   },
 };

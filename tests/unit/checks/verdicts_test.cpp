@@ -146,7 +146,7 @@ TEST(Strength, OfAHangingBackupIsNoNumberUnlessItIsTooLow) {
     EXPECT_FALSE(open.computed) << name;
     EXPECT_EQ(open.value, 0.0) << name;
     EXPECT_EQ(open.verdict, Verdict::caution) << name;
-    for (const char* part : {" kN", " N ", "while the main holds", "main failure, which `spanloom catch` computes"}) {
+    for (const char* part : {" kN", " N ", "while the main holds", "main failure, which `spanloom catch` or the page computes"}) {
       EXPECT_NE(open.words.find(part), std::string::npos) << part << ": " << open.words;
     }
     rig.limits.ratio.value = 1e6;  // more than any backup has
@@ -301,7 +301,7 @@ TEST(Cautions, SayWhereFallsAreComputedUnlessTheReportTellsOfThem) {
     const auto& all = cautions(falls);
     return std::any_of(all.begin(), all.end(), [&](const std::string& one) { return one.find(words) != std::string::npos; });
   };
-  EXPECT_TRUE(says(Falls::left_out, "not in this report; `spanloom catch` computes them"));
+  EXPECT_TRUE(says(Falls::left_out, "not in this report; `spanloom catch` or the page computes them"));
   EXPECT_FALSE(says(Falls::computed, "spanloom catch"));
   for (const char* open : {"lutter and twist of the webbing", "body hitting the line", "parts a walker from the leash"}) {
     EXPECT_TRUE(says(Falls::computed, open)) << open;
