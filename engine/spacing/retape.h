@@ -35,7 +35,8 @@ Taping take_out_tape(Taping taping, std::size_t tape);
 
 /// With one tape elsewhere between its neighbours. What the two loops have more than the main standing over them is shared
 /// out: slack (loop / standing main - 1) in the ratio that the two bays had, so the same in both if it was the same; the same
-/// too where one of them had none. Moved back, the tape leaves the lengths as they were.
+/// too where one of them had none. Moved back, the tape leaves the lengths as they were, unless
+/// one of the two had no slack.
 /// @param s  its natural length along the main from the near connector [m]
 /// @throws InputError "spacing.at" where a bay would get shorter than kLeastBay, "backup.length" where a loop would have no
 /// webbing beside its hardware

@@ -134,7 +134,7 @@ enum class PlanStates {
 struct PlanOptions {
   int main_bars = 16;                     ///< per bay, even [-]
   int loop_bars = 16;                     ///< per bay [-]
-  PlanStates states = PlanStates::all;    ///< what is left out of the plan stays empty
+  PlanStates states = PlanStates::all;    ///< forces and worst places are of these alone
   UnitSystem units = UnitSystem::metric;  ///< of notes and words
 };
 

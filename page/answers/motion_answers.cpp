@@ -132,7 +132,10 @@ std::vector<Check> checks_of(const Rig& rig, const Plan& plan, const FallResult&
   report.near = anchor_states(rig, plan, report, AnchorEnd::near, units);
   report.far = anchor_states(rig, plan, report, AnchorEnd::far, units);
   std::vector<Check> checks = judge_catch(rig, report, units);
-  std::erase_if(checks, [](const Check& check) { return !check.computed || check.name == "catch_search"; });
+  std::erase_if(checks, [](const Check& check) {
+    const bool says_nothing = !check.computed && check.verdict != Verdict::stop;
+    return says_nothing || check.name == "catch_search";
+  });
   return checks;
 }
 

@@ -158,7 +158,7 @@ export interface PlanPicture {
 export interface PlanView {
   document: PlanDocument;
   picture: PlanPicture;
-  /** False while dragging: rescue, wind and checks that rest on them are left out then, and checks is empty. */
+  /** False while dragging: then no two people and no wind, a walker between the tapes only, and no checks. */
   whole: boolean;
 }
 

@@ -1,5 +1,6 @@
 // Everything that stands on the page, in its order.
 import { useEffect } from "preact/hooks";
+import { FallBrief } from "../motion/fall_brief";
 import { FallStage } from "../motion/fall_stage";
 import { ShakeStage } from "../motion/shake_stage";
 import { BayTable } from "../picture/bay_table";
@@ -57,7 +58,7 @@ function Sections() {
       </div>
       <div class="column">
         <Section id="shake" title="Shake it" brief="one shake of your choice, in motion">{() => <ShakeStage />}</Section>
-        <Section id="fall" title="Let it fall" brief="main failure, leash fall">{() => <FallStage />}</Section>
+        <Section id="fall" title="Let it fall" brief={<FallBrief />}>{() => <FallStage />}</Section>
         <Section id="file" title="Rig file" brief={files.value.name} startsOpen={wide.matches}>{() => <RigFile />}</Section>
         <Section id="sheet" title="Sheet to print" brief="A4, for the crew" onFirstOpen={hurrySheet}>
           {() => <Sheet />}

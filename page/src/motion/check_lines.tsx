@@ -2,6 +2,7 @@
 import type { Check } from "../engine/api";
 import { amounts } from "../frame/checks";
 import { VerdictWord } from "../frame/verdict";
+import { breaks } from "./told_falls";
 
 /** One after the other, in the order given. */
 export function CheckLines({ checks }: { checks: readonly Check[] }) {
@@ -9,7 +10,7 @@ export function CheckLines({ checks }: { checks: readonly Check[] }) {
     <ul class="fall-checks">
       {checks.map((check) => (
         <li key={check.name}>
-          <VerdictWord verdict={check.verdict} /> <strong>{check.title}: {amounts(check)}.</strong> {check.words}
+          <VerdictWord verdict={check.verdict} /> <strong>{breaks(check) && "Breaks. "}{check.title}: {amounts(check)}.</strong> {check.words}
         </li>
       ))}
     </ul>

@@ -12,7 +12,7 @@ import { FallChecks } from "./fall_said";
 import { FallPicture, FallStill } from "./fall_picture";
 import type { Closeness } from "./fall_window";
 import {
-  fallMoments, fallRows, followedWords, happenedWords, hits, holdWords, limitSource, notComputedWords, roomWords,
+  fallMoments, fallRows, followedWords, happenedWords, hits, holds, holdWords, limitSource, notComputedWords, roomWords,
 } from "./fall_words";
 import { PlayBar } from "./play_bar";
 import { wantsStill } from "./still";
@@ -32,24 +32,13 @@ export function FallFilmView({ filmed }: { filmed: FallFilmed }) {
   const closeness = useSignal<Closeness>("around the walker");
   const moving = useSignal(!wantsStill.value);
   const { numbers } = filmed.film;
-  const held = !numbers.lost && !hits(filmed);
+  const held = holds(filmed);
   const plays = filmed.player.frames >= fewestFrames;
-  const happened = happenedWords(filmed);
   return (
     <>
-      {!plays && <FallStill filmed={filmed} closeness={closeness.value} time_s={0} label={`Where the fall begins. ${happened}`} />}
-      {plays && moving.value && (
-        <>
-          <FallPicture
-            filmed={filmed}
-            closeness={closeness.value}
-            time_s={filmed.player.time_s}
-            label={`The fall in true proportions. ${happened}`}
-          />
-          <PlayBar player={filmed.player} of="fall" />
-          {hits(filmed) && <p class="fall-small">It stops where the feet hit the ground. What follows is greyed: it means nothing.</p>}
-        </>
-      )}
+      {!plays && <FallStill filmed={filmed} closeness={closeness.value} time_s={0} label={`Where the fall begins. ${happenedWords(filmed)}`} />}
+      {plays && moving.value && <Moving filmed={filmed} closeness={closeness.value} />}
+      <AsIf filmed={filmed} />
       {plays && !moving.value && (
         <Stills
           of="fall"
@@ -74,6 +63,23 @@ export function FallFilmView({ filmed }: { filmed: FallFilmed }) {
       <p class="fall-small">{notComputedWords} {followedWords(filmed)}</p>
     </>
   );
+}
+
+function Moving({ filmed, closeness }: { filmed: FallFilmed; closeness: Closeness }) {
+  const label = `The fall in true proportions. ${happenedWords(filmed)}`;
+  return (
+    <>
+      <FallPicture filmed={filmed} closeness={closeness} time_s={filmed.player.time_s} label={label} />
+      <PlayBar player={filmed.player} of="fall" />
+      {hits(filmed) && <p class="fall-small">Playing stops where the feet hit the ground. What follows is greyed: it means nothing.</p>}
+    </>
+  );
+}
+
+/** Where something breaks; when, is not told. */
+function AsIf({ filmed }: { filmed: FallFilmed }) {
+  if (filmed.film.numbers.lost || hits(filmed) || holds(filmed)) return null;
+  return <p class="fall-small">The film goes on as if nothing broke: what comes after the break means nothing.</p>;
 }
 
 function LeashForce({ filmed }: { filmed: FallFilmed }) {
@@ -108,7 +114,7 @@ function Numbers({ filmed }: { filmed: FallFilmed }) {
   return (
     <details class="motion-table">
       <summary>The values as a table</summary>
-      {hits(filmed) && <p>The feet hit the ground: these are values of a fall as if there were none. They mean nothing after the hit.</p>}
+      {!holds(filmed) && <p>What is computed for the time after a hit or a break means nothing: these values go on as if there were none.</p>}
       <div class="motion-scroll" role="region" aria-label="Values of the fall" tabIndex={0}>
         <table>
           <thead><tr><th scope="col">Value</th><th scope="col">In this fall</th></tr></thead>

@@ -161,6 +161,7 @@ export class FallStageState {
     batch(() => {
       this.filmed.value = null;
       this.walkerChosen_m.value = null;
+      this.tapes.value = "tear";
       this.cutPlaceChosen_m.value = null;
     });
   }

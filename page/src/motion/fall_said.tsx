@@ -3,7 +3,7 @@ import type { Check } from "../engine/api";
 import { VerdictWord, worst } from "../frame/verdict";
 import { CheckLines } from "./check_lines";
 import type { FallFilmed } from "./fall_films";
-import { fallWords, happenedWords, hitWords, hits, lostWords } from "./fall_words";
+import { fallWords, happenedWords, hitWords, hits, holds, lostWords } from "./fall_words";
 import { worstChecksFirst } from "./told_falls";
 
 /** What needs no number. */
@@ -33,15 +33,14 @@ function NoStop({ checks }: { checks: readonly Check[] }) {
 
 /** All that is said above the film. */
 export function FallSaid({ filmed }: { filmed: FallFilmed }) {
-  const { checks, numbers } = filmed.film;
-  const stops = checks.filter(({ verdict }) => verdict === "stop");
-  const ended = numbers.lost || hits(filmed);
+  const { checks } = filmed.film;
+  const stops = worstChecksFirst(checks.filter(({ verdict }) => verdict === "stop"));
   return (
     <>
       <Ends filmed={filmed} />
       {stops.length > 0 && <CheckLines checks={stops} />}
-      {!ended && <NoStop checks={checks} />}
-      <p>{happenedWords(filmed)} {!ended && fallWords(filmed.film)}</p>
+      {holds(filmed) && <NoStop checks={checks} />}
+      <p>{happenedWords(filmed)} {holds(filmed) && fallWords(filmed.film)}</p>
     </>
   );
 }

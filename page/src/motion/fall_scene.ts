@@ -6,6 +6,7 @@ import type { FallFilmed } from "./fall_films";
 import { bodyAt, drawBody, drawLeash } from "./fall_figure";
 import { groundUnder, isAfterHit } from "./fall_ground";
 import { wayOf, widest_m, windowAt, type FallView } from "./fall_window";
+import { holds } from "./fall_words";
 import { backupOf, coordinates, mainOf, momentOf } from "./film_places";
 import { writing } from "./ink";
 import { trueProjection, type Project, type ScreenPoint, type Window } from "./projection";
@@ -107,12 +108,14 @@ const crossHalf = 6;
 /** In a smaller picture the words would lie on the line [px]. */
 const roomForWords = 280;
 /** The way left to the ground where it is least, or a cross where the feet hit it. */
-function drawNearest(drawing: Drawing, { film, nearest }: FallFilmed, window: Window, project: Project): void {
+function drawNearest(drawing: Drawing, filmed: FallFilmed, window: Window, project: Project): void {
+  const { film, nearest } = filmed;
   if (!nearest || nearest.ground_m < window.low_m) return;
   const [x, ground_y] = project(nearest.at_m, 0, nearest.ground_m);
   const right = x < drawing.width / 2;
   const beside = x + (right ? besideWords : -besideWords);
   if (!nearest.meets) {
+    if (!holds(filmed)) return;
     const [, feet_y] = project(nearest.at_m, 0, nearest.feet_m);
     dashed(drawing, [x, feet_y], [x, ground_y]);
     write(drawing, text(film.numbers.clearance_m, "length"), beside, (feet_y + ground_y - writing.line) / 2, right ? "left" : "right");
@@ -182,7 +185,7 @@ export function drawFall(drawing: Drawing, filmed: FallFilmed, view: FallView, t
   } else {
     drawGroundBelow(drawing, filmed, project);
   }
-  if (!filmed.nearest?.meets) drawLowest(drawing, filmed, project);
+  if (holds(filmed)) drawLowest(drawing, filmed, project);
   drawLines(drawing, filmed, at, project);
   drawLeash(drawing, film, body, project);
   drawBody(drawing, film.foot_to_hip_m, body, project, perMetre);

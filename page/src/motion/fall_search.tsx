@@ -59,7 +59,7 @@ function Found({ stage, played }: Props) {
         {verdict && <VerdictWord verdict={verdict} />} The search is done: {stops.length} of {checks.length} checks of falls
         say stop. The worst {found.mainFailure.length + found.leashFall.length} falls are listed.
       </div>
-      <CheckLines checks={stops} />
+      <CheckLines checks={worstChecksFirst(stops)} />
       <details class="motion-table">
         <summary>All {checks.length} checks of falls</summary>
         <CheckLines checks={worstChecksFirst(checks)} />

@@ -4,7 +4,7 @@ import { text } from "../words/format";
 import type { FallFilmed } from "./fall_films";
 import { tapesWords } from "./fall_tapes";
 import type { Moment } from "./stills";
-import { mainFails } from "./told_falls";
+import { breaks, mainFails } from "./told_falls";
 
 /** Where the limit on the force on a body comes from. */
 export function limitSource(film: Pick<FallFilm, "body_limit_assumed">): string {
@@ -26,13 +26,16 @@ export function hits({ film: { numbers }, nearest }: Pick<FallFilmed, "film" | "
   return !numbers.lost && (nearest?.meets === true || (numbers.clearance_m !== null && numbers.clearance_m < 0));
 }
 
+/** Whether the walker is held by something that does not break, and hits nothing: then the numbers mean what they say. */
+export const holds = (filmed: FallFilmed): boolean => !filmed.film.numbers.lost && !hits(filmed) && !filmed.film.checks.some(breaks);
+
 /** When the feet meet the ground, and what that makes of the rest. */
 export function hitWords({ nearest }: FallFilmed): string {
   const when = nearest?.meets ? `The feet meet the ground ${text(nearest.time_s, "time")} after the fall begins, ${text(nearest.at_m, "length")} from the near anchor. ` : "";
   return `${when}What is computed after that means nothing: it goes on as if there were no ground.`;
 }
 
-/** How it goes for a walker who is held and hits nothing. Being under the limit is said only where no check says stop. */
+/** How it goes for a walker for whom the line holds(). Being under the limit is said only where no check says stop. */
 export function fallWords({ numbers, checks, ...film }: FallFilm): string {
   const { body_limit_N } = film;
   const force = `The leash puts at most ${text(numbers.body_N, "force")} on the body`;
@@ -52,7 +55,7 @@ export function holdWords(asked: AskedFall, numbers: FallNumbers): string {
   return `${strand}, ${anchors}.${torn}`;
 }
 
-/** Whether there is room below. Of a walker who is held and hits nothing. */
+/** Whether there is room below. Of a walker for whom the line holds(). */
 export function roomWords(numbers: FallNumbers): string {
   const below = `At the lowest the feet are ${text(numbers.clear_height_m, "length")} below the standing main.`;
   if (numbers.in_anchor_zone) return `${below} The walker started in an anchor zone: the rim is near, and the room below is not told.`;

@@ -53,9 +53,14 @@ export function foundIn({ catch: found }: CatchDocument): Found {
   };
 }
 
-/** Those that say stop first. */
-export const worstChecksFirst = (checks: readonly Check[]): Check[] =>
-  verdicts.flatMap((verdict) => checks.filter((check) => check.verdict === verdict));
+/** Whether something pulls harder than its strength: a ratio of strength over force below 1. */
+export const breaks = ({ value, unit, limit_is }: Check): boolean => value !== null && unit === "-" && limit_is === "least" && value < 1;
+
+/** What breaks first, then what else says stop, then the rest. */
+export function worstChecksFirst(checks: readonly Check[]): Check[] {
+  const sorted = verdicts.flatMap((verdict) => checks.filter((check) => check.verdict === verdict));
+  return [...sorted.filter(breaks), ...sorted.filter((check) => !breaks(check))];
+}
 
 /** Whether the main fails in it. */
 export const mainFails = (fall: CatchFall): fall is CatchMainFailure => "cut_m" in fall;

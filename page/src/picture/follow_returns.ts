@@ -2,7 +2,7 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { RigFiles } from "../engine/api";
 import { before, complete, forgetReturns, returns, shakeAll, shaking, stopReturns } from "../state/returns";
-import { draft, files, opened, settled, view } from "../state/rig";
+import { draft, files, opened, settled, undoLabel, view } from "../state/rig";
 import { costOf, type Cost } from "./cost";
 
 const restBefore = 400; // after the last change [ms]
@@ -17,10 +17,20 @@ export const returnsStale = computed(() => {
 /** True where a hand stopped the shakes before all were done. */
 export const stoppedByHand = signal(false);
 
-/** What the rigs of `returns` and of `before` cost. */
-const costs = signal<{ shaken: Cost | null; before: Cost | null }>({ shaken: null, before: null });
-/** What the rig cost that the one on screen is compared with; null: there is none. */
-export const earlierCost = computed(() => (returnsStale.value && complete.value ? costs.value.shaken : costs.value.before));
+interface Costs {
+  /** Of the rigs of `returns` and of `before`. */
+  shaken: Cost | null;
+  before: Cost | null;
+  /** Of the rig as it was opened. */
+  opened: Cost | null;
+}
+const noCosts: Costs = { shaken: null, before: null, opened: null };
+const costs = signal(noCosts);
+/** What the rig cost that the one on screen is compared with, or as opened; null: not known yet. */
+export const earlierCost = computed(() => {
+  const { shaken: last, before: then, opened: first } = costs.value;
+  return (returnsStale.value && complete.value ? last : then) ?? first;
+});
 
 function same(a: RigFiles, b: RigFiles): boolean {
   return a.text === b.text && (a.sides === b.sides || JSON.stringify(a.sides) === JSON.stringify(b.sides));
@@ -32,7 +42,8 @@ function start(of: RigFiles): void {
   const kept = before.value;
   if (!again) {
     const cost = settled.peek() && view.peek() ? costOf(view.peek()!) : null;
-    costs.value = { shaken: cost, before: complete.peek() ? costs.peek().shaken : costs.peek().before };
+    const costsNow = costs.peek();
+    costs.value = { ...costsNow, shaken: cost, before: complete.peek() ? costsNow.shaken : costsNow.before };
   }
   shaken.value = of;
   void shakeAll(of);
@@ -56,8 +67,12 @@ export function followReturns(): void {
   effect(() => {
     void opened.value;
     shaken.value = null;
-    costs.value = { shaken: null, before: null };
+    costs.value = noCosts;
     forgetReturns();
+  });
+  effect(() => {
+    const now = view.value;
+    if (now && settled.value && undoLabel.value === null && costs.peek().opened === null) costs.value = { ...costs.peek(), opened: costOf(now) };
   });
   effect(() => {
     const of = files.value;

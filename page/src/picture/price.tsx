@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { SectionLink } from "../frame/section";
 import { VerdictWord, worst } from "../frame/verdict";
 import { fallChecks } from "../motion/fall_verdicts";
+import { before } from "../state/returns";
 import { draft, undoLabel, view } from "../state/rig";
 import { text, type Quantity } from "../words/format";
 import { costOf } from "./cost";
@@ -28,7 +29,7 @@ function withEarlier(now_m: number, earlier_m: number | undefined, quantity: Qua
 export function Price(): JSX.Element | null {
   const plan = view.value;
   const earlier = earlierCost.value;
-  if (!plan || (undoLabel.value === null && draft.value === null && earlier === null)) return null;
+  if (!plan || (undoLabel.value === null && draft.value === null && before.value === null)) return null;
   const now = costOf(plan);
   return (
     <p class="price">

@@ -4,7 +4,7 @@ import type { PlanView } from "../engine/api";
 import { draft, files, settled, view } from "../state/rig";
 
 /** What the bar under the picture is about. Tapes and bays count from 1 at the near anchor. */
-export type Chosen = { kind: "tape"; tape: number } | { kind: "bay"; bay: number } | null;
+type Chosen = { kind: "tape"; tape: number } | { kind: "bay"; bay: number } | null;
 export const chosen = signal<Chosen>(null);
 
 /** A tape in the hand: where the hand is [m] and what that is along the unloaded main [m]. */

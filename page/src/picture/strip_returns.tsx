@@ -4,7 +4,7 @@ import { line, symbol, symbolCircle, symbolSquare, symbolTriangle, type SymbolTy
 import { before, returns, returnsTrouble, shaking, type LineReturns } from "../state/returns";
 import { text } from "../words/format";
 import { Why } from "../words/why";
-import { nothingShaken, returnsStale } from "./follow_returns";
+import { nothingShaken, returnsStale, stoppedByHand } from "./follow_returns";
 import { across } from "./scales";
 import { plot, Strip, upright, type Upright } from "./strip";
 import { gap_m, readAt_m } from "./state";
@@ -100,24 +100,28 @@ function Labels({ all, axis }: { all: readonly Shown[]; axis: Upright }): JSX.El
   return <>{ends.map(({ key, x, y }) => <text key={key} class="strip-words" x={x} y={y - over}>{label[key]}</text>)}</>;
 }
 
+const leastTop = 0.1; // the drawing goes at least so high, as a share
+
+/** Its room is the same while shakes run and after: what stands below it stays where it is. */
 export function ReturnStrip(): JSX.Element {
   const all = lines();
   const note = progressWords();
-  if (all.length === 0) return <p class="strip-none">What comes back of a shake: {note || "not shaken yet."}</p>;
-  const most = Math.max(0.1, ...all.flatMap(({ of }) => marksOf(of).map(({ mean }) => mean)));
+  const ended = !shaking.value && (stoppedByHand.value || returnsTrouble.value !== "");
+  if (all.length === 0 && ended) return <p class="strip-none">What comes back of a shake: {note || "not shaken yet."}</p>;
+  const most = Math.max(leastTop, ...all.flatMap(({ of }) => marksOf(of).map(({ mean }) => mean)));
   const axis = upright("share", 0, most);
   const at = nearest(all.flatMap(({ of }) => marksOf(of)));
   const spoken = all.map(({ words, of }) => `${words}: ${marksOf(of).map(({ place, mean }) => `${text(mean, "return")} at ${text(place, "return")} of the gap`).join(", ")}`);
   return (
     <>
       <Strip
-        id="return" title="Comes back of a shake" why={<Why of="return" />} axis={axis} spoken={spoken.join(". ")}
+        id="return" title="Comes back of a shake" why={<Why of="return" />} axis={axis} spoken={spoken.join(". ") || "Being computed."}
         read={<>{at && `shaken at ${text(at.place * gap_m.value, "length")}:`}{[...all].reverse().map((one) => <Key key={one.key} one={one} at={at} />)}</>}
       >
         {all.map((one) => <Line key={one.key} one={one} axis={axis} />)}
         <Labels all={all} axis={axis} />
       </Strip>
-      {note !== "" && <p class="strip-note">{note}</p>}
+      <p class="strip-note">{note || "\u00a0"}</p>
     </>
   );
 }

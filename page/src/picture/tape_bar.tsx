@@ -25,7 +25,7 @@ function OfTape({ tape, now }: { tape: number; now: PlanView }): JSX.Element {
     <>
       <p class="tape-bar-words" tabIndex={-1}>
         <strong>Tape {tape}</strong> at {text(natural_m, "length")} ({armSpans(natural_m)}).
-        Loops beside it {text(bays[tape - 1]?.drop_m ?? null, "small length")} and {text(bays[tape]?.drop_m ?? null, "small length")}.
+        {said.value === "" && <> Loops beside it {text(bays[tape - 1]?.drop_m ?? null, "small length")} and {text(bays[tape]?.drop_m ?? null, "small length")}.</>}
       </p>
       {said.value === "" && <Limits bays={[tape, tape + 1]} now={now} />}
       <button type="button" class="button strong tape-bar-out" onClick={() => void takeOutHere(tape)}>Take this tape out</button>
