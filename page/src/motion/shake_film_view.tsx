@@ -64,8 +64,8 @@ export function ShakeFilmView({ films }: { films: ShakeFilms }) {
       </ul>
       <KeyTable films={films} />
       <p class="shake-small">
-        Not computed: flutter and twist of the webbing. Loops that snap tight have no exact answer: the film is a run
-        of its own under the same push, and may differ from the number by some points.
+        Not computed: flutter and twist of the webbing. Loops that snap tight have no exact answer: another push a hair
+        stronger may return some points more or less. The film is the very shake that the number is of.
       </p>
     </>
   );
