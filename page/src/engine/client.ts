@@ -10,6 +10,12 @@ interface Waiting {
   progress: ((progress: Progress) => void) | undefined;
 }
 
+function withColumns(json: string, columns: Record<string, Float32Array>): Methods[Method]["out"] {
+  const answer = JSON.parse(json) as Answer<object>;
+  if (answer.ok) Object.assign(answer.value, columns);
+  return answer as Methods[Method]["out"];
+}
+
 const stopped: Answer<never> = { ok: false, why: "no answer", faults: [], words: "Stopped." };
 
 export class Engine {
@@ -65,7 +71,7 @@ export class Engine {
       call.fail(new Error(message.words));
       this.fail(new Error(message.words)); // its memory may be anything now
     }
-    else call.settle(message.answer);
+    else call.settle(withColumns(message.json, message.columns));
   }
 
   /** What waits fails with it; the next call starts afresh. */

@@ -1,6 +1,6 @@
 // The worker: the engine in WebAssembly behind one message a call.
-import type { Answer, FallFilm, Progress, ShakeFilm } from "./api";
-import type { FromWorker, Method, Methods, ToWorker } from "./methods";
+import type { FallFilm, Progress, ShakeFilm } from "./api";
+import type { FromWorker, Method, ToWorker } from "./methods";
 import start, { type EngineModule } from "./engine.mjs";
 
 let engine: Promise<EngineModule> | null = null;
@@ -22,16 +22,10 @@ async function answer(message: ToWorker): Promise<void> {
       const progress: Progress = { done, all };
       send({ id, kind: "progress", progress });
     };
-    const result = JSON.parse(module.call(method, JSON.stringify(message.args), tell)) as Answer<Record<string, unknown>>;
-    const transfer: Transferable[] = [];
-    if (result.ok) {
-      for (const name of floats[method] ?? []) {
-        const column = module.floats(name);
-        result.value[name] = column;
-        transfer.push(column.buffer as ArrayBuffer);
-      }
-    }
-    send({ id, kind: "answer", answer: result as Methods[Method]["out"] }, transfer);
+    const json = module.call(method, JSON.stringify(message.args), tell);
+    const columns: Record<string, Float32Array> = {};
+    for (const name of floats[method] ?? []) columns[name] = module.floats(name);
+    send({ id, kind: "answer", json, columns }, Object.values(columns).map((column) => column.buffer as ArrayBuffer));
   } catch (fault) {
     send({ id, kind: "bug", words: fault instanceof Error ? fault.message : String(fault) });
   }
