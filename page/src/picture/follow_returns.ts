@@ -80,7 +80,8 @@ export function followReturns(): void {
     clearTimeout(timer);
     const last = shaken.peek();
     const known = last !== null && same(last, of);
-    if (!known && shaking.peek()) stopReturns();
+    // A hand that drags wants the processor, and makes another rig as a rule.
+    if ((!known || draft.value !== null) && shaking.peek()) stopReturns();
     if (!ready || (known && (complete.peek() || shaking.peek() || stoppedByHand.peek()))) return;
     timer = setTimeout(() => start(of), restBefore);
   });
