@@ -181,9 +181,11 @@ std::optional<ShakeResult> attempt(const MovingRig& rig, const Shake& shake, con
     result.returned = std::sqrt(returned->mean_square / first->mean_square);
     result.ledger = run.motion().ledger();
     result.energy_share = 2.0 * returned->kinetic / result.ledger.put_in;
-    // What is shown may end where its ledger no longer closes: the numbers are those of the shake nobody looked at longer.
+    // What is only shown need not close so well, and may end where it does not: the numbers are those of the shake that
+    // nobody looked at longer.
     const double more = options.history_time - run.motion().time();
-    if (more > 0.0 && !run.go_on(more) && !options.show) return std::nullopt;
+    const bool shown = bool(options.show);
+    if (more > 0.0 && !run.go_on(more, {0.0, shown ? kGlanceDrift : kGreatestDrift}) && !shown) return std::nullopt;
     if (rig.has_loops()) result.loops = run.watch().loops();
     if (options.keep_history) {
       for (std::size_t i = 0; i < rig.line.main_nodes; ++i) history.along.push_back(rig.rest[i].x);

@@ -36,8 +36,8 @@ struct ShakeFilmOutcome {
   std::string why;                        ///< in words, when `film` is empty
 };
 
-/// Runs a shake as run_shake() does and films it. Where the ledger no longer closes after the window of the return, the film
-/// ends there.
+/// Runs a shake as run_shake() does and films it. After the window of the return the ledger need close to kGlanceDrift only;
+/// where it does not, the film ends.
 /// @throws InputError "film" where a time is not above 0, or more than 20,000 frames are asked for
 [[nodiscard]] ShakeFilmOutcome film_shake(const MovingRig& rig, const Shake& shake, const ShakeFilmOptions& options = {});
 
