@@ -186,8 +186,7 @@ std::string fall_film_answer(const Json& args, Films& films) {
   const Json& asked = args.at("fall");
   const RigFile file = asked_rig(args.at("files"));
   const UnitSystem units = asked_units(args.at("units"));
-  const PlanOutcome plan = make_plan(file.rig, {.units = units});
-  if (!plan.plan) throw NoAnswer(plan.failure->words);
+  const Plan plan = planned(file.rig, {.units = units});
   const MovingRig line = demanded(moving_rig(file.rig, kToldMesh));
   const FallOutcome outcome = run_fall(line, asked_fall(asked, line), {.frame_every = kFallFrame, .longest = asked.at("seconds")});
   if (!outcome.result) throw NoAnswer(outcome.why);
@@ -202,7 +201,7 @@ std::string fall_film_answer(const Json& args, Films& films) {
   films["leash_N"] = leash_by_frame(fall);
   const bool any = !fall.frames.empty();
   return Json{{"numbers", numbers_of(file.rig, fall, asked.at("seconds"))},
-              {"checks", checks_json(checks_of(file.rig, *plan.plan, fall, units))},
+              {"checks", checks_json(checks_of(file.rig, plan, fall, units))},
               {"frame_s", kFallFrame},
               {"frames", fall.frames.size()},
               {"main_nodes", any ? fall.frames[0].main.size() : 0},
@@ -217,8 +216,7 @@ std::string fall_film_answer(const Json& args, Films& films) {
 std::string falls_answer(const Json& args, const Tell& tell) {
   const RigFile file = asked_rig(args.at("files"));
   const UnitSystem units = asked_units(args.at("units"));
-  const PlanOutcome plan = make_plan(file.rig, {.units = units});
-  if (!plan.plan) throw NoAnswer(plan.failure->words);
+  const Plan plan = planned(file.rig, {.units = units});
   CatchReportOptions options;
   options.quick = true;
   options.units = units;
@@ -226,9 +224,9 @@ std::string falls_answer(const Json& args, const Tell& tell) {
     tell(done, all);
     return true;
   };
-  const CatchReportOutcome outcome = make_catch_report(file.rig, *plan.plan, options);
+  const CatchReportOutcome outcome = make_catch_report(file.rig, plan, options);
   if (!outcome.report) throw NoAnswer(outcome.why);
-  return catch_json(file.rig, *outcome.report, {judge(file.rig, *plan.plan, units), judge_catch(file.rig, *outcome.report, units)});
+  return catch_json(file.rig, *outcome.report, {judge(file.rig, plan, units), judge_catch(file.rig, *outcome.report, units)});
 }
 
 }  // namespace spanloom

@@ -18,12 +18,6 @@
 namespace spanloom {
 namespace {
 
-Plan planned(const Rig& rig, const PlanOptions& options) {
-  PlanOutcome outcome = make_plan(rig, options);
-  if (!outcome.plan) throw NoAnswer(outcome.failure->words);
-  return std::move(*outcome.plan);
-}
-
 /// x and z of points, one after the other [m].
 Json flat(const std::vector<Vec3>& points) {
   Json out = Json::array();
@@ -103,6 +97,12 @@ const Taping& taping_kept(const Json& files, Kept& kept) {
 }
 
 }  // namespace
+
+Plan planned(const Rig& rig, const PlanOptions& options) {
+  PlanOutcome outcome = make_plan(rig, options);
+  if (!outcome.plan) throw NoAnswer(outcome.failure->words);
+  return std::move(*outcome.plan);
+}
 
 std::string plan_answer(const Json& args) {
   const RigFile file = asked_rig(args.at("files"));

@@ -7,6 +7,7 @@
 
 #include "answers/answer.h"
 #include "files/json_values.h"
+#include "statics/plan.h"
 
 namespace spanloom {
 
@@ -15,6 +16,9 @@ class NoAnswer : public std::runtime_error {
  public:
   using std::runtime_error::runtime_error;
 };
+
+/// The plan of a rig. @throws InputError as make_plan(), NoAnswer where there is none
+Plan planned(const Rig& rig, const PlanOptions& options);
 
 std::string plan_answer(const Json& args);
 std::string walker_answer(const Json& args);

@@ -9,7 +9,7 @@ export const thirdOctaves = [0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4] as c
 /** Shares of the gap that the command shakes at: their mean is what it tells. */
 export const toldPlaces = [0.15, 0.35, 0.5] as const;
 /** Shares of the gap that the strip shows. */
-export const stripPlaces = [0.15, 0.35, 0.5, 0.65, 0.85] as const;
+const stripPlaces = [0.15, 0.35, 0.5, 0.65, 0.85] as const;
 
 export interface PlaceReturn {
   place: number;
