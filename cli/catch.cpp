@@ -76,7 +76,7 @@ Exit run(const LongRunOptions& options) {
 Command add_catch_command(CLI::App& app) {
   const auto options = std::make_shared<LongRunOptions>();
   CLI::App* command = app.add_subcommand(
-      "catch", "Let the main fail under a walker at every place, and let the walker fall into the leash: how far the body\n"
+      "catch", "Let the main fail under a walker, and the walker fall into the leash: at every place, how far the body\n"
                "drops, what body, backup and anchors feel, the clear height needed, what other backup slack would cost.\n"
                "Ctrl-C stops and prints what was done.\n"
                "Exit code 0; 1 a check of plan or falls says stop; 2 bad file or argument; 3 no result or stopped.");

@@ -1,4 +1,4 @@
-// What every command of `spanloom` looks like, so that main.cpp only lists them.
+// What every command of `spanloom` looks like, so that app.cpp only lists them.
 //
 // One file a command: cli/<name>.cpp defines `Command add_<name>_command(CLI::App& app)` and
 // cli/<name>.h declares it. The function adds a subcommand with its options; the options live in a

@@ -26,12 +26,14 @@ struct PageOptions {
   std::string page;  ///< empty: the one beside this program
 };
 
-/// Where the build puts the page.
-fs::path beside_the_command() {
+/// Where the build puts the page, or else where an installation does.
+fs::path page_of_this_program() {
   std::error_code fault;
   const fs::path command = fs::read_symlink("/proc/self/exe", fault);
   if (fault) throw InputError("--template", "nothing", "the page, since this program cannot tell where it lies", fault.message());
-  return command.parent_path() / kBuiltPage;
+  const fs::path beside = command.parent_path() / kBuiltPage;
+  const fs::path installed = command.parent_path().parent_path() / "share" / "spanloom" / kBuiltPage;
+  return !fs::exists(beside, fault) && fs::exists(installed, fault) ? installed : beside;
 }
 
 /// @throws InputError where the page would be written over what it is made from
@@ -47,7 +49,7 @@ void demand_free(const fs::path& out, const fs::path& rig, const fs::path& page,
 
 Exit run(const PageOptions& options) {
   const RigSources sources = read_rig_sources(options.rig);
-  const fs::path built = options.page.empty() ? beside_the_command() : fs::path(options.page);
+  const fs::path built = options.page.empty() ? page_of_this_program() : fs::path(options.page);
   const PageTemplate page = read_page_template(built);
   const fs::path out = options.out;
   demand_free(out, options.rig, built, sources);
@@ -66,8 +68,9 @@ Command add_page_command(CLI::App& app) {
               "without a network. Prints where it is.\n"
               "Exit code 0; 2 bad file or argument.");
   command->add_option("RIG.toml", options->rig, "The rig file; the files that it names go into the page too")->required();
-  command->add_option("-o,--out", options->out, "The file to write, such as my-rig.html")->required();
-  command->add_option("--template", options->page, "The page to put it into; usual: spanloom.html beside this program");
+  command->add_option("-o,--out", options->out, "The file to write, such as my-rig.html")->required()->type_name("FILE.html");
+  command->add_option("--template", options->page, "The page to put it into; if not given, spanloom.html beside this program "
+                                                       "or in ../share/spanloom seen from there")->type_name("FILE.html");
   return {command, [options] { return run(*options); }};
 }
 

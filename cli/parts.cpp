@@ -42,8 +42,9 @@ std::optional<Part> part_asked(const PartOptions& options, const std::optional<s
 }  // namespace
 
 void add_part_options(CLI::App& command, PartOptions& options, const std::string& work) {
-  command.add_option("--part", options.part, "Do part K of N of " + work + " and write it into the folder of -o: 3/40");
-  command.add_option("--join", options.join, "Take the parts in this folder together, with the options that they were made with");
+  command.add_option("--part", options.part, "Do part K of N of " + work + " and write it into the folder of -o, such as 3/40")->type_name("K/N");
+  command.add_option("--join", options.join, "Take the parts in this folder together, with the options that they were made with")
+      ->type_name("FOLDER");
 }
 
 std::string part_name(const std::string& kind, const Part& part) {

@@ -58,16 +58,17 @@ SheetInfo ReportOptions::sheet_info() const {
 
 void add_file_and_units(CLI::App& command, ReportOptions& options) {
   command.add_option("RIG.toml", options.file, "The rig file")->required();
-  command.add_option("--units", options.units, "Units to print; files keep SI: metric or us")
+  command.add_option("--units", options.units, "Units of report and sheet; JSON and CSV files keep SI")
       ->check(CLI::IsMember({"metric", "us"}))
       ->capture_default_str();
 }
 
 void add_report_options(CLI::App& command, ReportOptions& options, const std::string& files) {
   add_file_and_units(command, options);
-  command.add_option("-o,--out", options.folder, "Folder for " + files);
+  command.add_option("-o,--out", options.folder, "Folder for " + files)->type_name("FOLDER");
   command.add_flag("--json", options.json, "Print the result as JSON (SI units) instead of the report");
   command.add_option("--date", options.date, "Day printed on report and sheet, YYYY-MM-DD; today if not given")
+      ->type_name("DAY")
       ->check(CLI::Validator(problem_of_date, "", "day"));
 }
 
@@ -78,9 +79,8 @@ void add_long_run_options(CLI::App& command, LongRunOptions& options, const std:
 }
 
 void add_threads(CLI::App& command, unsigned& threads) {
-  command.add_option("--threads", threads, "How many threads work; the numbers are the same for any")
-      ->check(CLI::Range(1u, 256u))
-      ->capture_default_str();
+  command.add_option("--threads", threads, "How many threads work, all of the machine if not given; the numbers are the same for any")
+      ->check(CLI::Range(1u, 256u));
 }
 
 PlanOutcome plan_of(const RigFile& file, UnitSystem units) {
@@ -114,6 +114,15 @@ void make_sure_of(const std::filesystem::path& folder) {
   if (made && !writable) fault = std::error_code(errno, std::generic_category());
   for (const fs::path& path : missing) fs::remove(path, ignored);
   if (!writable) throw WriteError(fmt::format("{}: no folder to write in: {}", folder.string(), fault.message()));
+}
+
+std::vector<OutputFile> named_files(const RigSources& sources, const std::string& file_name, const std::string& new_name) {
+  std::vector<OutputFile> files;
+  for (const RigSources::Side& side : sources.side_files) {
+    if (side.name.find('/') == std::string::npos) files.push_back({side.name, side.text});
+    else print(stderr, fmt::format("{}: names \"{}\", which lies elsewhere: put it where it is found from {}\n", file_name, side.name, new_name));
+  }
+  return files;
 }
 
 void write_with_sheet(const std::filesystem::path& folder, std::vector<OutputFile> files,

@@ -62,6 +62,10 @@ void print_stopped(const ReportOptions& options);
 /// @throws WriteError if no file could be written to `folder`, made if need be
 void make_sure_of(const std::filesystem::path& folder);
 
+/// The files that a rig names, to lie beside a rig file made from it; one that lies elsewhere is told on stderr instead.
+/// @param new_name  of the rig file made
+std::vector<OutputFile> named_files(const RigSources& sources, const std::string& file_name, const std::string& new_name);
+
 /// Writes the pages of a sheet as sheet.pdf and sheet-1.svg, sheet-2.svg ..., and other files with them, all or none.
 /// Pages that an earlier, longer sheet left in the folder are removed.
 void write_with_sheet(const std::filesystem::path& folder, std::vector<OutputFile> files,

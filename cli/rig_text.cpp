@@ -146,6 +146,7 @@ void site_rows(const Rig& rig, Text& text) {
 
 void webbing_rows(const Webbing& webbing, Text& text) {
   text.section("Webbing " + webbing.name);
+  if (webbing.generic) text.row("values", "generic handbook data, not of this webbing: no check on them is green");
   text.row("mass", webbing.mass_per_length, Measure::line_mass);
   text.row("width", webbing.width, Measure::fine_length);
   text.row("thickness", webbing.thickness, Measure::fine_length);

@@ -36,11 +36,8 @@ std::vector<double> phrase_to_write(const JudgedLayout& chosen) {
 
 // The rig file with the chosen layout, and the files that it names, so that the folder can be sent as it is.
 std::vector<OutputFile> spaced_files(const RigSources& sources, const std::string& file_name, const JudgedLayout& chosen) {
-  std::vector<OutputFile> files = {{kSpacedName, with_layout_written(sources.text, file_name, chosen.layout, phrase_to_write(chosen))}};
-  for (const RigSources::Side& side : sources.side_files) {
-    if (side.name.find('/') == std::string::npos) files.push_back({side.name, side.text});
-    else print(stderr, fmt::format("{}: names \"{}\", which lies elsewhere: put it where it is found from {}\n", file_name, side.name, kSpacedName));
-  }
+  std::vector<OutputFile> files = named_files(sources, file_name, kSpacedName);
+  files.push_back({kSpacedName, with_layout_written(sources.text, file_name, chosen.layout, phrase_to_write(chosen))});
   return files;
 }
 

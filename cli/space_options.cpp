@@ -23,8 +23,10 @@ double said(const std::string& text, const char* name, const Wanted& wanted, dou
 }  // namespace
 
 void add_crew_options(CLI::App& command, CrewArguments& arguments) {
-  command.add_option("--arm-span-error", arguments.arm_span_error, "An arm span is longer or shorter by at most so much; usual: \"5 %\"");
-  command.add_option("--loop-error", arguments.loop_error, "Each loop is longer or shorter by at most so much; usual: \"1 %\"");
+  command.add_option("--arm-span-error", arguments.arm_span_error, "An arm span is longer or shorter by at most so much; usual: \"5 %\"")
+      ->type_name("SHARE");
+  command.add_option("--loop-error", arguments.loop_error, "Each loop is longer or shorter by at most so much; usual: \"1 %\"")
+      ->type_name("SHARE");
 }
 
 TapingErrors taping_errors(const CrewArguments& arguments) {
@@ -42,18 +44,24 @@ void add_space_options(CLI::App& command, SpaceArguments& arguments) {
   add_threads(command, arguments.threads);
   command.add_flag("--quick", arguments.quick, "A first look: a sixth of the usual work");
   command.add_flag("--free", arguments.free, "Bays in whole centimetres instead of half arm spans");
-  command.add_option("--least-bay", arguments.least_bay, "Shortest bay, such as \"1.75 m\"; usual: 1 arm span, 2 from 100 m on, half on short lines");
-  command.add_option("--most-bay", arguments.most_bay, "Longest bay; usual: 3 arm spans, 4 from 100 m on, 2 on short lines");
-  command.add_option("--least-slack", arguments.least_slack, "Least slack of a bay, such as \"0.8 %\"; usual: half of the rig's least");
-  command.add_option("--most-slack", arguments.most_slack, "Most slack of a bay; usual: twice the rig's most");
-  command.add_option("--most-drop", arguments.most_drop, "Most drop of a loop, standing; usual: 0.5 m");
+  command.add_option("--least-bay", arguments.least_bay, "Shortest bay, such as \"1.75 m\"; usual: 1 arm span, 2 from 100 m on, half on short lines")
+      ->type_name("LENGTH");
+  command.add_option("--most-bay", arguments.most_bay, "Longest bay, such as \"5 m\"; usual: 3 arm spans, 4 from 100 m on, 2 on short lines")
+      ->type_name("LENGTH");
+  command.add_option("--least-slack", arguments.least_slack, "Least slack of a bay, such as \"0.8 %\"; usual: half of the rig's least")
+      ->type_name("SHARE");
+  command.add_option("--most-slack", arguments.most_slack, "Most slack of a bay, such as \"2 %\"; usual: twice the rig's most")
+      ->type_name("SHARE");
+  command.add_option("--most-drop", arguments.most_drop, "Most drop of a loop, standing, such as \"400 mm\"; usual: 0.5 m")
+      ->type_name("LENGTH");
   command.add_option("--most-backup-tension", arguments.most_backup_tension,
-                     "Most the backup may carry under a walker; usual: limits.backup_tension of the rig");
-  command.add_option("--most-tapes", arguments.most_tapes, "No more tapes than so many")->check(CLI::Range(1, 4999));
+                     "Most the backup may carry under a walker, such as \"1 kN\"; usual: limits.backup_tension of the rig")
+      ->type_name("FORCE");
+  command.add_option("--most-tapes", arguments.most_tapes, "Most tapes")->check(CLI::Range(1, 4999));
   command.add_option("--tapes", arguments.tapes, "Choose the layout shown with so many tapes, or the next fewer")->check(CLI::Range(1, 4999));
   add_crew_options(command, arguments.crew);
-  command.add_option("--seed", arguments.seed, "Another number, another search; the same number, the same answer")->capture_default_str();
-  command.add_option("--effort", arguments.effort, "So many times the usual search")->check(CLI::Range(1, 10000))->capture_default_str();
+  command.add_option("--seed", arguments.seed, "Start of the random choices: another number, another search; the same number, the same answer")->capture_default_str();
+  command.add_option("--effort", arguments.effort, "How many times the usual work to search")->check(CLI::Range(1, 10000))->capture_default_str();
   add_part_options(command, arguments.parts, "the search");
 }
 

@@ -93,14 +93,14 @@ Exit run(const TapingArguments& arguments) {
 Command add_taping_command(CLI::App& app) {
   const auto arguments = std::make_shared<TapingArguments>();
   CLI::App* command = app.add_subcommand(
-      "taping", "How exact must taping be: what comes back of a shake when many crews tape the rig, each with errors of its own,\n"
+      "taping", "Find how exactly to tape: what comes back of a shake when many crews tape the rig, each with errors of its own,\n"
                 "and what 10 mm of backup do in every bay. Ctrl-C stops and prints what was done.\n"
                 "Exit code 0; 2 bad file or argument; 3 no result or stopped.");
   add_report_options(*command, arguments->report, "taping.json");
   add_threads(*command, arguments->threads);
-  command->add_option("--crews", arguments->crews, "So many crews")->check(CLI::Range(1, 10000000))->capture_default_str();
+  command->add_option("--crews", arguments->crews, "How many crews tape the rig")->check(CLI::Range(1, 10000000))->capture_default_str();
   add_crew_options(*command, arguments->crew);
-  command->add_option("--seed", arguments->seed, "Another number, other crews")->capture_default_str();
+  command->add_option("--seed", arguments->seed, "Start of the random choices: another number, other crews; the same number, the same crews")->capture_default_str();
   add_part_options(*command, arguments->parts, "the crews");
   return {command, [arguments] { return run(*arguments); }};
 }

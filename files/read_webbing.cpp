@@ -64,6 +64,15 @@ StretchCurve read_curve(TableReader& table, const SideFiles& side, StretchCurve 
   }
 }
 
+/// `true` or `false`, as TOML writes it.
+std::optional<bool> read_flag(TableReader& table, std::string_view key) {
+  const Value* value = table.take(key);
+  if (value == nullptr) return std::nullopt;
+  if (value->kind == Value::Kind::other && (value->text == "true" || value->text == "false")) return value->text == "true";
+  table.complain(key, "true or false", "without quotes; left out, it is false");
+  return std::nullopt;
+}
+
 Webbing read_webbing(TableReader table, const std::string& name, const SideFiles& side) {
   Webbing webbing = webbing_with_defaults();
   webbing.name = name;
@@ -75,6 +84,7 @@ Webbing read_webbing(TableReader table, const std::string& name, const SideFiles
   set_if_stated(webbing.strength, table.quantity("strength", kForce));
   set_if_stated(webbing.loss, table.quantity("loss", kShare));
   set_if_stated(webbing.wet_keeps, table.quantity("wet_keeps", kShare));
+  set_if_stated(webbing.generic, read_flag(table, "generic"));
   webbing.curve = read_curve(table, side, std::move(webbing.curve));
   table.refuse_unknown_keys();
   return webbing;

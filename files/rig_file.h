@@ -1,13 +1,18 @@
 // Rig files on the disk.
 #pragma once
 
+#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <vector>
 
+#include "files/limits.h"
 #include "files/rig_toml.h"
 
 namespace spanloom {
+
+/// The content of a file, or why there is none: up to one byte more than may be, so that its reader sees that it is too large.
+SideFile load_file(const std::filesystem::path& path, std::size_t most_bytes = kLargestFile);
 
 /// Reads a rig file and the CSV files that it names, which lie relative to it.
 /// @throws FileError also when one cannot be opened

@@ -29,9 +29,9 @@ struct Kind {
   std::vector<Unit> units;
 };
 
-const std::array<Kind, 9>& kinds() {
+const std::array<Kind, 11>& kinds() {
   using namespace units;
-  static const std::array<Kind, 9> table = {{
+  static const std::array<Kind, 11> table = {{
       {Quantity::length, "a length",
        {{"m", 1.0}, {"cm", 0.01}, {"mm", 0.001}, {"km", 1000.0}, {"ft", kFoot}, {"in", kInch}}},
       {Quantity::force, "a force",
@@ -48,8 +48,10 @@ const std::array<Kind, 9>& kinds() {
       {Quantity::area, "an area",
        {{"m2", 1.0}, {"m²", 1.0}, {"cm2", 1e-4}, {"cm²", 1e-4}, {"ft2", kFoot * kFoot},
         {"ft²", kFoot * kFoot}}},
-      {Quantity::duration, "a time", {{"s", 1.0}, {"ms", 1e-3}, {"min", 60.0}}},
+      {Quantity::duration, "a time", {{"s", 1.0}, {"ms", 1e-3}, {"min", 60.0}, {"h", 3600.0}, {"d", 86400.0}}},
       {Quantity::angle, "an angle", {{"deg", std::numbers::pi / 180.0}}},
+      {Quantity::frequency, "a frequency", {{"Hz", 1.0}}},
+      {Quantity::acceleration, "an acceleration", {{"m/s2", 1.0}, {"m/s²", 1.0}, {"g", kGravity}}},
   }};
   return table;
 }

@@ -19,6 +19,8 @@ enum class Quantity {
   area,             ///< [m2]
   duration,         ///< [s]
   angle,            ///< [rad]
+  frequency,        ///< [Hz]
+  acceleration,     ///< [m/s2]
 };
 
 /// A quantity that a key holds, with a value that would be usual there: the size of a webbing is shown
@@ -40,6 +42,7 @@ inline constexpr Wanted kSpeed{Quantity::speed, "8 m/s"};
 inline constexpr Wanted kArea{Quantity::area, "0.7 m2"};
 inline constexpr Wanted kDuration{Quantity::duration, "6 s"};
 inline constexpr Wanted kAngle{Quantity::angle, "20 deg"};
+inline constexpr Wanted kFrequency{Quantity::frequency, "1.2 Hz"};
 
 /// Why a text is not the quantity asked for.
 struct QuantityFault {

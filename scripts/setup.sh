@@ -5,7 +5,7 @@
 say() { printf '== %s\n' "$*"; }
 
 BUILD_PACKAGES="g++ cmake ninja-build pkg-config libcli11-dev libtomlplusplus-dev nlohmann-json3-dev
-  libeigen3-dev libfmt-dev librsvg2-dev libcairo2-dev fonts-dejavu-core"
+  libeigen3-dev libfmt-dev librsvg2-dev libcairo2-dev fonts-dejavu-core libgeographiclib-dev libpugixml-dev libsqlite3-dev"
 PAGE_PACKAGES="$BUILD_PACKAGES emscripten"
 # shellcheck disable=SC2034  # for those that source this
 TEST_PACKAGES="$PAGE_PACKAGES libgtest-dev libbenchmark-dev calculix-ccx libsundials-dev poppler-utils parallel

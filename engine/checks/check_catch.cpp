@@ -9,6 +9,7 @@
 #include "checks/catch_warnings.h"
 #include "checks/catch_words.h"
 #include "checks/distance.h"
+#include "checks/generic_webbing.h"
 #include "checks/run_strength.h"
 
 namespace spanloom {
@@ -83,6 +84,7 @@ std::vector<Check> judge_catch(const Rig& rig, const CatchReport& report, UnitSy
   for (const auto& part : {check_caught_body(of), check_caught_line(of), check_caught_anchors(of), check_caught_room(of)}) {
     checks.insert(checks.end(), part.begin(), part.end());
   }
+  for (Check& check : checks) add_generic_webbings(rig, Pulling::line_and_leash, check);
   checks.push_back(search_check(of));
   for (Check& check : checks) {
     hold_back_part(report, check);

@@ -7,6 +7,7 @@
 #include "checks/check_clearance.h"
 #include "checks/check_layout.h"
 #include "checks/check_strength.h"
+#include "checks/generic_webbing.h"
 
 namespace spanloom {
 namespace {
@@ -41,6 +42,8 @@ std::vector<Check> judge(const Rig& rig, const Plan& plan, UnitSystem units) {
   add(check_practice(rig, plan, units));
   for (Check& check : checks) {
     add_people(rig, check);
+    // What common practice says of the bays is all that no force or shape of the line enters.
+    if (check.name != "spacing") add_generic_webbings(rig, Pulling::line, check);
     hold_back(check);
   }
   return checks;

@@ -171,6 +171,9 @@ void note_assumptions(ShakeReport& report, const MovingRig& rig, UnitSystem unit
                                        quantity_text(asked.shake.bounce.value, Measure::small_length, units)));
   }
   for (const Webbing& webbing : asked.webbings) {
+    if (webbing.generic) {
+      report.notes.push_back(fmt::format("{}: generic handbook data of its fibre, not of this webbing.", webbing.name));
+    }
     if (!webbing.loss) {
       report.notes.push_back(fmt::format("{}: no loss given, so none is computed; a real webbing calms the line more.", webbing.name));
     }

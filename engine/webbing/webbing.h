@@ -18,6 +18,8 @@ struct Webbing {
   StretchCurve curve = StretchCurve::linear(1.0);
   std::optional<double> loss;               ///< energy lost in one load cycle, share [-], in [0, 0.5]
   Stated<double> wet_keeps;                 ///< share of strength left when wet [-], in (0, 1]
+  bool generic = false;                     ///< handbook values of the fibre, not of this webbing: no verdict that
+                                            ///< rests on them is ok
 };
 
 }  // namespace spanloom
