@@ -24,6 +24,7 @@ Program make_program() {
       "Plans highlines from one rig file: lengths, tension, tapes, sag, clearances, anchor loads;\n"
       "shakes them: how much of a shake comes back; finds where to tape so that little does;\n"
       "and lets the main fail and the walker fall: what drops how far, and what has to hold it.\n"
+      "Before: survey, webbing, tension. On site: gauge. Afterwards: log.\n"
       "A planning aid, not a certificate: have the rig and the anchors checked by a competent rigger.\n"
       "Exit code 0; 1 a check says stop; 2 bad file or argument; 3 no proven result, or stopped; 4 an error of the\n"
       "program itself.",

@@ -141,7 +141,8 @@ Command add_gauge_command(CLI::App& app) {
   add_report_options(*command, arguments->report,
                      "gauge.json, gauge.txt, rig-as-hung.toml (the rig file with tension, tapes and loops as found), the files "
                      "that it names, and the sheet of the line as it hangs");
-  command->add_option("READINGS.toml", arguments->readings, "The readings file; not needed where options give readings");
+  command->add_option("READINGS.toml", arguments->readings, "The readings file; not needed where options give readings")
+      ->type_name("FILE.toml");
   add_quick_readings(*command, arguments->quick);
   return {command, [arguments] { return run(*arguments); }};
 }

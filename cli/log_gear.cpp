@@ -75,10 +75,13 @@ Command add_log_webbing(CLI::App& log) {
   CLI::App* command =
       log.add_subcommand("webbing", "Add a piece of webbing to the record: its name, kind, length, strength, age.");
   command->add_option("NAME", options->name, "What the piece is marked with")->required();
-  command->add_option("--kind", options->kind, "What kind of webbing it is; rules may go by it")->required();
-  command->add_option("--length", options->length, "Its length: \"60 m\"");
-  command->add_option("--strength", options->strength, "Breaking strength when new, by its maker: \"28 kN\"");
-  command->add_option("--new", options->new_on, "Day from which the maker counts its age, YYYY-MM-DD");
+  command->add_option("--kind", options->kind, "What kind of webbing it is; rules may go by it")
+      ->type_name("KIND")->required();
+  command->add_option("--length", options->length, "Its length: \"60 m\"")->type_name("LENGTH");
+  command->add_option("--strength", options->strength, "Breaking strength when new, by its maker: \"28 kN\"")
+      ->type_name("FORCE");
+  command->add_option("--new", options->new_on, "Day from which the maker counts its age, YYYY-MM-DD")
+      ->type_name("DAY");
   add_log_options(*command, *options);
   return {command, [options] { return run(*options); }};
 }
@@ -87,12 +90,14 @@ Command add_log_rig(CLI::App& log) {
   const auto options = std::make_shared<RigOptions>();
   CLI::App* command =
       log.add_subcommand("rig", "Keep a rig that was rigged: its files, what its plan says, which pieces hang in it.");
-  command->add_option("RIG.toml", options->rig, "The rig file")->required();
+  command->add_option("RIG.toml", options->rig, "The rig file")->type_name("FILE.toml")->required();
   command->add_option("--main", options->main, "A piece of the record that hangs as main; may be given again")
+      ->type_name("PIECE")
       ->allow_extra_args(false);
   command->add_option("--backup", options->backup, "A piece of the record that hangs as backup; may be given again")
+      ->type_name("PIECE")
       ->allow_extra_args(false);
-  command->add_option("--place", options->place, "Where it was rigged");
+  command->add_option("--place", options->place, "Where it was rigged")->type_name("WORDS");
   add_log_options(*command, *options);
   return {command, [options] { return run(*options); }};
 }

@@ -50,16 +50,16 @@ void say(const Record& record, std::size_t first, const RecordPath& path, UnitSy
 void add_log_file(CLI::App& command, LogOptions& options) {
   command.add_option("--file", options.file,
                      "The file of the record; else the one that SPANLOOM_LOG names, else "
-                     "spanloom/spanloom-log.sqlite in the user's data folder");
-  command.add_option("--units", options.units, "Units to print; the record keeps SI: metric or us")
+                     "spanloom/spanloom-log.sqlite in the user's data folder")->type_name("FILE");
+  command.add_option("--units", options.units, "Units to print; the record keeps SI")
       ->check(CLI::IsMember({"metric", "us"}))
       ->capture_default_str();
 }
 
 void add_log_options(CLI::App& command, LogOptions& options) {
   add_log_file(command, options);
-  command.add_option("--date", options.date, "Day of what is logged, YYYY-MM-DD; today if not given");
-  command.add_option("--words", options.words, "What else there is to say of it");
+  command.add_option("--date", options.date, "Day of what is logged, YYYY-MM-DD; today if not given")->type_name("DAY");
+  command.add_option("--words", options.words, "What else there is to say of it")->type_name("WORDS");
 }
 
 void Arguments::add(std::string key, std::string read, std::string expected, std::string cure) {

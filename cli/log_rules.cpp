@@ -132,16 +132,16 @@ Command add_log_rule(CLI::App& log) {
                                          "Set when webbing is to be retired: limits on what it goes through. None is "
                                          "preset; take those of its maker and of local rules.");
   command->add_option("PIECE", options->pieces, "Webbings of the record that the rule is for");
-  command->add_option("--kind", options->kind, "The rule is for all webbing of this kind");
+  command->add_option("--kind", options->kind, "The rule is for all webbing of this kind")->type_name("KIND");
   command->add_flag("--all", options->all, "The rule is for all webbing of the record");
   command->add_option("--days", options->days, "Most days hung")->check(CLI::Range(1, kMost));
-  command->add_option("--sun", options->sun, "Most hours of sun: \"400 h\"");
+  command->add_option("--sun", options->sun, "Most hours of sun: \"400 h\"")->type_name("HOURS");
   command->add_option("--wet-days", options->wet_days, "Most wet days")->check(CLI::Range(1, kMost));
   command->add_option("--falls", options->falls, "Most falls caught")->check(CLI::Range(1, kMost));
-  command->add_option("--age", options->age, "Greatest age since new: \"3 years\", \"18 months\"");
+  command->add_option("--age", options->age, "Greatest age since new: \"3 years\", \"18 months\"")->type_name("AGE");
   command->add_option("--force-share", options->force_share,
-                      "Greatest single force, as a share of the strength when new: \"40 %\"");
-  command->add_option("--force", options->force, "Greatest single force: \"12 kN\"");
+                      "Greatest single force, as a share of the strength when new: \"40 %\"")->type_name("SHARE");
+  command->add_option("--force", options->force, "Greatest single force: \"12 kN\"")->type_name("FORCE");
   add_log_options(*command, *options);
   return {command, [options] { return run(*options); }};
 }
@@ -159,7 +159,8 @@ Command add_log_note(CLI::App& log) {
   CLI::App* command =
       log.add_subcommand("note", "Note something in words, of webbings, of a rig, or of nothing in particular.");
   command->add_option("PIECE", options->pieces, "Webbings of the record");
-  command->add_option("--rig", options->rig, "A rig of the record: number of its entry, or its title");
+  command->add_option("--rig", options->rig, "A rig of the record: number of its entry, or its title")
+      ->type_name("RIG");
   add_log_options(*command, *options);
   return {command, [options] { return note(*options); }};
 }
@@ -169,7 +170,7 @@ Command add_log_strike(CLI::App& log) {
   CLI::App* command = log.add_subcommand(
       "strike", "Strike out an entry that is wrong: it stays in the record with the reason, and counts no more.");
   command->add_option("ENTRY", options->entry, "Number of the entry")->required();
-  command->add_option("--because", options->reason, "Why it is wrong")->required();
+  command->add_option("--because", options->reason, "Why it is wrong")->type_name("WORDS")->required();
   add_log_file(*command, *options);
   return {command, [options] { return strike(*options); }};
 }

@@ -95,7 +95,8 @@ Exit export_all(const ShowOptions& options) {
 
 void add_json_and_date(CLI::App& command, ShowOptions& options) {
   command.add_flag("--json", options.json, "Print the result as JSON (SI units) instead of the report");
-  command.add_option("--date", options.date, "Day that ages are counted to, YYYY-MM-DD; today if not given");
+  command.add_option("--date", options.date, "Day that ages are counted to, YYYY-MM-DD; today if not given")
+      ->type_name("DAY");
   add_log_file(command, options);
 }
 
@@ -124,7 +125,8 @@ Command add_log_export(CLI::App& log) {
   const auto options = std::make_shared<ShowOptions>();
   CLI::App* command =
       log.add_subcommand("export", "Write the whole record as record.json, and its entries as entries.csv.");
-  command->add_option("-o,--out", options->folder, "Folder for record.json and entries.csv")->required();
+  command->add_option("-o,--out", options->folder, "Folder for record.json and entries.csv")
+      ->type_name("FOLDER")->required();
   add_log_file(*command, *options);
   return {command, [options] { return export_all(*options); }};
 }

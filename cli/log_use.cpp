@@ -25,7 +25,7 @@ struct AboutOptions : LogOptions {
 
 void add_about(CLI::App& command, AboutOptions& options) {
   command.add_option("PIECE", options.pieces, "Webbings of the record; those of the rig if none is named");
-  command.add_option("--rig", options.rig, "A rig of the record: number of its entry, or its title");
+  command.add_option("--rig", options.rig, "A rig of the record: number of its entry, or its title")->type_name("RIG");
   add_log_options(command, options);
 }
 
@@ -152,16 +152,17 @@ Command add_log_hung(CLI::App& log) {
   const auto options = std::make_shared<HungOptions>();
   CLI::App* command =
       log.add_subcommand("hung", "Log how long webbing hung: days, hours of sun, wet days, greatest tension.");
-  command->add_option("--from", options->from, "First day it hung, YYYY-MM-DD");
-  command->add_option("--to", options->to, "Last day it hung, YYYY-MM-DD");
+  command->add_option("--from", options->from, "First day it hung, YYYY-MM-DD")->type_name("DAY");
+  command->add_option("--to", options->to, "Last day it hung, YYYY-MM-DD")->type_name("DAY");
   command->add_option("--days", options->days, "How many days it hung, first and last counted")
       ->check(CLI::Range(1, kMostDays));
-  command->add_option("--sun", options->sun, "Sun it had in this time: \"18 h\", \"0 h\" if none")->required();
+  command->add_option("--sun", options->sun, "Sun it had in this time: \"18 h\", \"0 h\" if none")
+      ->type_name("HOURS")->required();
   command->add_option("--wet-days", options->wet_days, "On how many of these days it was wet")
       ->check(CLI::Range(0, kMostDays))
       ->required();
   command->add_option("--tension", options->tension,
-                      "Greatest tension it held, walkers included, if known: \"4.5 kN\"");
+                      "Greatest tension it held, walkers included, if known: \"4.5 kN\"")->type_name("FORCE");
   add_about(*command, *options);
   return {command, [options] { return run(*options); }};
 }
@@ -173,7 +174,8 @@ Command add_log_event(CLI::App& log) {
   command->add_option("WHAT", options->what, "What happened; leash falls and main failures count as falls caught")
       ->check(CLI::IsMember({"leash-fall", "main-failure", "other"}))
       ->required();
-  command->add_option("--force", options->force, "Greatest force on the webbings named, if known: \"6 kN\"");
+  command->add_option("--force", options->force, "Greatest force on the webbings named, if known: \"6 kN\"")
+      ->type_name("FORCE");
   add_about(*command, *options);
   return {command, [options] { return run(*options); }};
 }
@@ -183,7 +185,8 @@ Command add_log_measured(CLI::App& log) {
   CLI::App* command =
       log.add_subcommand("measured", "Keep a tension that was gauged on a rig, as `spanloom gauge --json` printed it.");
   command->add_option("RESULT.json", options->result, "What it printed; - for standard input")->required();
-  command->add_option("--rig", options->rig, "A rig of the record: number of its entry, or its title")->required();
+  command->add_option("--rig", options->rig, "A rig of the record: number of its entry, or its title")
+      ->type_name("RIG")->required();
   add_log_options(*command, *options);
   return {command, [options] { return run(*options); }};
 }

@@ -224,19 +224,21 @@ Command add_survey_command(CLI::App& app) {
   add_report_options(*command, a->report,
                      "site.toml, ground.csv, survey.json and, with --rig, rig.toml with the new gap");
   command->remove_option(command->get_option("RIG.toml"));
-  command->add_option("SURVEY", a->report.file, "The survey file, TOML or GPX");
-  command->add_option("--near", a->near, "Near anchor: \"45.1234567 N, 7.1234567 E, 312 m\"");
-  command->add_option("--far", a->far, "Far anchor, the same way");
+  command->add_option("SURVEY", a->report.file, "The survey file, TOML or GPX")->type_name("FILE");
+  command->add_option("--near", a->near, "Near anchor: \"45.1234567 N, 7.1234567 E, 312 m\"")->type_name("POSITION");
+  command->add_option("--far", a->far, "Far anchor, the same way")->type_name("POSITION");
   command->add_option("--near-name", a->near_name,
-                      "Waypoint of a GPX file at the near anchor; \"near anchor\" if not given");
-  command->add_option("--far-name", a->far_name, "Waypoint at the far anchor; \"far anchor\" if not given");
+                      "Waypoint of a GPX file at the near anchor; \"near anchor\" if not given")->type_name("NAME");
+  command->add_option("--far-name", a->far_name, "Waypoint at the far anchor; \"far anchor\" if not given")
+      ->type_name("NAME");
   command->add_option("--horizontal-sd", a->horizontal_sd,
-                      "Standard deviation of a position in any one direction: \"3 m\"");
-  command->add_option("--height-sd", a->height_sd, "The same of its height: \"5 m\"");
+                      "Standard deviation of a position in any one direction: \"3 m\"")->type_name("LENGTH");
+  command->add_option("--height-sd", a->height_sd, "The same of its height: \"5 m\"")->type_name("LENGTH");
   command->add_option("--sideways", a->sideways,
-                      "Leave out points of the track farther than this from the line: \"5 m\"");
-  command->add_option("--ground", a->ground, "Ground table to use as it is, CSV");
-  command->add_option("--rig", a->rig, "Rig file whose lengths and tension are worked out at this gap");
+                      "Leave out points of the track farther than this from the line: \"5 m\"")->type_name("LENGTH");
+  command->add_option("--ground", a->ground, "Ground table to use as it is, CSV")->type_name("FILE.csv");
+  command->add_option("--rig", a->rig, "Rig file whose lengths and tension are worked out at this gap")
+      ->type_name("FILE.toml");
   return {command, [a] { return run(*a); }};
 }
 

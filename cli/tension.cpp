@@ -175,17 +175,21 @@ Command add_tension_command(CLI::App& app) {
       ->check(CLI::IsMember({"moving", "fixed"}))
       ->capture_default_str();
   command->add_option("--efficiency", arguments->efficiency,
-                      "Of the force, what one sheave hands on: \"90 %\", which is assumed if not given");
+                      "Of the force, what one sheave hands on: \"90 %\", which is assumed if not given")
+      ->type_name("SHARE");
   command->add_option("--person-force", arguments->person_force,
-                      "What one person pulls: \"300 N\", which is assumed if not given");
-  command->add_option("--reach", arguments->reach, "How far the set moves the line before it must be reset: \"4 m\"");
+                      "What one person pulls: \"300 N\", which is assumed if not given")->type_name("FORCE");
+  command->add_option("--reach", arguments->reach, "How far the set moves the line before it must be reset: \"4 m\"")
+      ->type_name("LENGTH");
   command->add_option("--bend", arguments->bend,
-                      "Angle that the main turns through before the set, over edges, bars or a brake: \"90 deg\"");
+                      "Angle that the main turns through before the set, over edges, bars or a brake: \"90 deg\"")
+      ->type_name("ANGLE");
   command->add_option("--bend-friction", arguments->bend_friction,
-                      "Friction on those bends: 0.15, which is assumed if not given");
+                      "Friction on those bends: 0.15, which is assumed if not given")->type_name("NUMBER");
   command->add_option("--creep", arguments->creep,
-                      "Stretch that the standing main gains per factor of ten in time: \"0.2 %\"");
-  command->add_option("--step", arguments->step, "From tension to tension: \"0.25 kN\"; about ten steps if not given");
+                      "Stretch that the standing main gains per factor of ten in time: \"0.2 %\"")->type_name("SHARE");
+  command->add_option("--step", arguments->step, "From tension to tension: \"0.25 kN\"; about ten steps if not given")
+      ->type_name("FORCE");
   return {command, [arguments] { return run(*arguments); }};
 }
 

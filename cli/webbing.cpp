@@ -183,17 +183,21 @@ Command add_webbing_command(CLI::App& app) {
                  "or generic handbook values of a fibre for a first look. Exit code 0; 2 bad file or argument.");
   add_report_options(*command, a.report, "webbing.toml, curve.csv, webbing.json, pull-test.svg and pull-test.png");
   command->remove_option(command->get_option("RIG.toml"));  // the one command that reports on no rig
-  command->add_option("PULL.csv", a.report.file, "Readings in order of time: tension, and stretch or length");
-  command->add_option("--fibre", a.fibre, "Generic values of a fibre in place of a pull test: nylon, polyester or hmpe");
-  command->add_option("--name", a.name, "Name of the webbing in the rig file");
-  command->add_option("--gauge-length", a.gauge_length, "Between the marks without load, before the first pull: \"1 m\"");
+  command->add_option("PULL.csv", a.report.file, "Readings in order of time: tension, and stretch or length")
+      ->type_name("FILE.csv");
+  command->add_option("--fibre", a.fibre, "Generic values of a fibre in place of a pull test")
+      ->check(CLI::IsMember({"nylon", "polyester", "hmpe"}));
+  command->add_option("--name", a.name, "Name of the webbing in the rig file")->type_name("NAME");
+  command->add_option("--gauge-length", a.gauge_length, "Between the marks without load, before the first pull: \"1 m\"")
+      ->type_name("LENGTH");
   command->add_option("--cycle", a.cycle, "Whose loading becomes the curve: first, last (the last full one) or a number")
+      ->type_name("CYCLE")
       ->capture_default_str();
-  command->add_option("--mass", a.mass, "Mass per length, unloaded: \"61 g/m\"");
-  command->add_option("--strength", a.strength, "Breaking strength, new and straight: \"32 kN\"");
-  command->add_option("--width", a.width, "Across the flat face: \"25 mm\"");
-  command->add_option("--thickness", a.thickness, "Across the edge: \"2.4 mm\"");
-  command->add_option("--wet-keeps", a.wet_keeps, "Share of the strength left when wet: \"95 %\"");
+  command->add_option("--mass", a.mass, "Mass per length, unloaded: \"61 g/m\"")->type_name("MASS");
+  command->add_option("--strength", a.strength, "Breaking strength, new and straight: \"32 kN\"")->type_name("FORCE");
+  command->add_option("--width", a.width, "Across the flat face: \"25 mm\"")->type_name("LENGTH");
+  command->add_option("--thickness", a.thickness, "Across the edge: \"2.4 mm\"")->type_name("LENGTH");
+  command->add_option("--wet-keeps", a.wet_keeps, "Share of the strength left when wet: \"95 %\"")->type_name("SHARE");
   return {command, [arguments] { return run(*arguments); }};
 }
 
