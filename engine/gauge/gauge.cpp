@@ -150,7 +150,7 @@ class Gauging {
     constexpr double kTelling = 1.5;
     const Unsure sds = prior_sds(readings_.prior);
     const char* what[] = {"the webbing to weigh", "the webbing to stretch", "the gap to be"};
-    for (std::size_t u = 0; u < kUnsure; ++u) {
+    for (std::size_t u = 0; u < 3; ++u) {
       if (std::abs(fit.off[u]) < kTelling) continue;
       const double by = fit.off[u] * sds[u];
       report_.notes.push_back(u < 2 ? fmt::format("The readings want {} {:.1f} % {} than the file says: check its data.", what[u],

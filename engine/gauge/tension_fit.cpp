@@ -116,9 +116,41 @@ double golden_minimum(double low, double high, const auto& misfit) {
   return 0.5 * (low + high);
 }
 
+using Guesses = std::vector<std::optional<double>>;
+
+// One tension of a table. @param guess  of each row, where a peak was at the tension before
+void fill(const LineHanger& hanger, const Rig& rig, const std::vector<TensionRow>& rows, const Unsure& sds, Slopes slopes,
+          std::size_t k, const Guesses& guess, ForetoldTable& table) {
+  const double tension = std::exp(table.log_tension[k]);
+  const auto read = [&](const Unsure& off, const Guesses& near) {
+    Guesses all(rows.size());
+    const std::optional<HungLine> hung = hanger.hang(state_at(rig, tension, sds, off));
+    for (std::size_t i = 0; hung && i < rows.size(); ++i) all[i] = foretold(*hung, rows[i], near[i]);
+    return all;
+  };
+  const Guesses here = read({}, guess);
+  for (std::size_t i = 0; i < rows.size(); ++i) table.value[i][k] = here[i];
+  if (slopes == Slopes::left_out) return;
+  constexpr std::size_t kOfTheLine = 3;  // mass, stretch and gap; the last is of how it is read
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (rows[i].method == GaugeMethod::spectrum) table.slope[i][k][kOfTheLine] = sds[kOfTheLine] * here[i].value_or(0.0);
+  }
+  for (std::size_t u = 0; u < kOfTheLine; ++u) {
+    if (sds[u] == 0.0) continue;
+    Unsure off{};
+    off[u] = 0.5;
+    const Guesses moved = read(off, here);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      if (here[i] && moved[i]) table.slope[i][k][u] = (*moved[i] - *here[i]) / off[u];
+    }
+  }
+}
+
 }  // namespace
 
-Unsure prior_sds(const GaugePrior& prior) { return {prior.mass_sd.value, prior.stretch_sd.value, prior.gap_sd.value}; }
+Unsure prior_sds(const GaugePrior& prior) {
+  return {prior.mass_sd.value, prior.stretch_sd.value, prior.gap_sd.value, kPeaksShift};
+}
 
 HungState state_at(const Rig& rig, double tension, const Unsure& sds, const Unsure& off) {
   return {tension, 1.0 + sds[0] * off[0], 1.0 + sds[1] * off[1], rig.site.gap + sds[2] * off[2]};
@@ -131,24 +163,16 @@ ForetoldTable foretell(const LineHanger& hanger, const Rig& rig, const std::vect
   if (slopes == Slopes::wanted) table.slope.assign(rows.size(), std::vector<Unsure>(count, Unsure{}));
   for (std::size_t k = 0; k < count; ++k) {
     table.log_tension.push_back(std::log(from) + (std::log(to) - std::log(from)) * double(k) / double(count - 1));
-    const double tension = std::exp(table.log_tension.back());
-    const auto read = [&](const Unsure& off) {
-      std::vector<std::optional<double>> all(rows.size());
-      const std::optional<HungLine> hung = hanger.hang(state_at(rig, tension, sds, off));
-      for (std::size_t i = 0; hung && i < rows.size(); ++i) all[i] = foretold(*hung, rows[i]);
-      return all;
-    };
-    const auto here = read({});
-    for (std::size_t i = 0; i < rows.size(); ++i) table.value[i][k] = here[i];
-    for (std::size_t u = 0; slopes == Slopes::wanted && u < kUnsure; ++u) {
-      if (sds[u] == 0.0) continue;
-      Unsure off{};
-      off[u] = 0.5;
-      const auto moved = read(off);
-      for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (here[i] && moved[i]) table.slope[i][k][u] = (*moved[i] - *here[i]) / off[u];
-      }
-    }
+  }
+  // Peaks are followed from the middle out, each from where it was at the tension before: the nearest one elsewhere may be
+  // another. Without slopes the whole range is looked over, and the nearest is the one.
+  const std::size_t middle = count / 2;
+  for (std::size_t n = 0; n < count; ++n) {
+    const std::size_t k = n <= count - 1 - middle ? middle + n : count - 1 - n;
+    const std::size_t before = k > middle ? k - 1 : k + 1;
+    Guesses guess(rows.size());
+    for (std::size_t i = 0; slopes == Slopes::wanted && n > 0 && i < rows.size(); ++i) guess[i] = table.value[i][before];
+    fill(hanger, rig, rows, sds, slopes, k, guess, table);
   }
   return table;
 }

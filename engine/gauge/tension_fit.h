@@ -1,6 +1,7 @@
 // Tension from all readings together: least squares weighted with their uncertainties, with priors.
 //
-// Unknown: x = ln(tension), and how far mass, stretch and gap are from the file, in standard deviations of their prior.
+// Unknown: x = ln(tension), and how far what is unsure (mass, stretch, gap, ...) is from the file, in
+// standard deviations of its prior.
 // Minimised: sum ((read - foretold(x, a)) / sd)^2 + |a|^2. What the line foretells is tabled over x, with its slopes in a;
 // between the rows of the table it is a cubic (Catmull & Rom 1974). Covariance: inverse of J^T J at the minimum, J of the
 // weighted readings and the priors (Bjoerck 1996, Numerical Methods for Least Squares Problems, ch. 1 and 9).
@@ -18,8 +19,12 @@
 
 namespace spanloom {
 
-/// mass, stretch, gap
-inline constexpr std::size_t kUnsure = 3;
+/// mass, stretch, gap, and where the peaks of a record come to lie
+inline constexpr std::size_t kUnsure = 4;
+/// A line that moves enough to be recorded moves too much for its loops to follow: they fly, and all peaks of a record come
+/// to lie some hundredths off those of small motion. Common to them, as a share [-]; our choice, from the computed record
+/// of the practice line.
+inline constexpr double kPeaksShift = 0.025;
 using Unsure = std::array<double, kUnsure>;
 
 /// Standard deviations of what is unsure, in its own unit; 0: known.

@@ -148,9 +148,7 @@ void add_marks(Rows& rows, const MarksReading& marks, std::size_t i) {
 
 void add_spectrum(Rows& rows, const SpectrumReading& record, std::size_t i) {
   constexpr std::size_t kMostPeaks = 6;  // the strongest tell of the line; the rest is as often something else
-  // A line that moves enough to be recorded moves too much for its loops to follow: they fly, and the peaks come to lie up to
-  // some hundredths off those of small motion. Our choice, from the computed record of the practice line.
-  constexpr double kDoubt = 0.025;
+  constexpr double kDoubt = 0.015;       // of each peak by itself; tension_fit.h has what all share. Our choice
   demand(!record.peaks.empty(), "accelerometer", i, "file", 0.0, "a record with a peak in its spectrum");
   for (std::size_t k = 0; k < std::min(kMostPeaks, record.peaks.size()); ++k) {
     const SpectrumPeak& peak = record.peaks[k];
@@ -160,7 +158,7 @@ void add_spectrum(Rows& rows, const SpectrumReading& record, std::size_t i) {
     row.duration = record.duration;
     row.read = peak.frequency;
     row.sd = std::hypot(peak.sd, kDoubt * peak.frequency);
-    row.assumed.push_back(fmt::format("peaks of a moving line are good to {:g} %", 100.0 * kDoubt));
+    row.assumed.push_back("peaks of a moving line lie within 2.5 % of those of a still one, and 1.5 % each");
     row.unit = "Hz";
     row.words = fmt::format("peak {} {}", peak.way == SwingWay::sideways ? "sideways" : "up", rows.where(record.at));
   }
@@ -203,7 +201,7 @@ TensionRows tension_rows(const Rig& rig, const Readings& readings, UnitSystem un
   return rows.take();
 }
 
-std::optional<double> foretold(const HungLine& hung, const TensionRow& row) {
+std::optional<double> foretold(const HungLine& hung, const TensionRow& row, std::optional<double> near_Hz) {
   const std::size_t node = hung.node_of(row.place);
   if (const auto* pulse = std::get_if<PulseReading>(&row.what)) {
     const auto echo = echo_of_blow(hung, node, pulse->length.value, int(pulse->round_trips));
@@ -216,7 +214,7 @@ std::optional<double> foretold(const HungLine& hung, const TensionRow& row) {
   }
   if (const auto* marks = std::get_if<MarksReading>(&row.what)) return marks_foretold(hung, row, *marks);
   const auto& peak = std::get<SpectrumPeak>(row.what);
-  return response_peak(hung, node, peak.way, peak.frequency, row.duration);
+  return response_peak(hung, node, peak.way, near_Hz.value_or(peak.frequency), row.duration);
 }
 
 }  // namespace spanloom

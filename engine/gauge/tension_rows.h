@@ -35,6 +35,7 @@ struct TensionRows {
 TensionRows tension_rows(const Rig& rig, const Readings& readings, UnitSystem units);
 
 /// What this line would read [unit of the row]; empty where it would read nothing, as where no pulse comes back.
-std::optional<double> foretold(const HungLine& hung, const TensionRow& row);
+/// @param near_Hz  where the peak of a spectrum is looked for; empty: where it was read
+std::optional<double> foretold(const HungLine& hung, const TensionRow& row, std::optional<double> near_Hz = {});
 
 }  // namespace spanloom

@@ -43,6 +43,19 @@ TEST_F(GaugeCommand, FindsTheTensionAndTheShortLoopThatTheExampleWasMadeWith) {
   EXPECT_GT(gauge.at("loops").at(2).at("let_in_m"), 0.0);
 }
 
+// The record of the example is the full motion of the line as planned, 2.5 kN, hit by hand (studies/study_swing_record.cpp).
+TEST_F(GaugeCommand, CoversTheTensionThatAPhoneOnTheMainRecorded) {
+  const std::string examples = SPANLOOM_SOURCE_DIR "/examples/practice-line/";
+  for (const char* name : {"swing.toml", "swing.csv"}) put_file(folder_.path() / name, bytes_of(examples + name));
+  const Ran ran = run("swing.toml --json");
+  ASSERT_EQ(ran.exit_code, 0) << ran.err;
+  const json gauge = json::parse(ran.out).at("gauge");
+  EXPECT_LE(gauge.at("interval_95_N").at(0), 2500.0);
+  EXPECT_GE(gauge.at("interval_95_N").at(1), 2500.0);
+  EXPECT_LT(gauge.at("tension_sd_N"), 250.0);
+  EXPECT_GE(gauge.at("readings").size(), 3u);
+}
+
 TEST_F(GaugeCommand, SaysThePointInItsFirstLinesAndNeverRunsWide) {
   for (const char* units : {"metric", "us"}) {
     const Ran ran = run(std::string("readings.toml --date 2026-05-01 --units ") + units);

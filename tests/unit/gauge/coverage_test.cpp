@@ -96,7 +96,7 @@ TEST(Gauge, NinetyFivePercentIntervalsCoverTheTensionOfTheFullMotionInThatShareO
   double squares = 0.0;
   for (std::size_t line = 0; line < kLines; ++line) {
     const double truth = planned * std::exp(0.08 * tension[line]);
-    const auto hung = hanging.hanger.hang(state_at(hanging.of.rig, truth, sds, {mass[line], stretch[line], gap[line]}));
+    const auto hung = hanging.hanger.hang(state_at(hanging.of.rig, truth, sds, {mass[line], stretch[line], gap[line], 0.0}));
     ASSERT_TRUE(hung);
     const std::vector<double> clean = {
         felt_return(*hung, hung->node_of(0), readings.pulses[0].length.value, 3),
