@@ -69,7 +69,7 @@ Pieces cut_into_pieces(const std::vector<double>& time, double spacing) {
   return out;
 }
 
-std::vector<double> values_of(const Piece& piece, const std::vector<double>& values) {
+std::vector<double> values_of(const RecordPiece& piece, const std::vector<double>& values) {
   const auto first = values.begin() + std::ptrdiff_t(piece.first);
   return {first, first + std::ptrdiff_t(piece.times.time.size())};
 }
@@ -77,7 +77,7 @@ std::vector<double> values_of(const Piece& piece, const std::vector<double>& val
 AveragedSpectrum averaged_spectrum(const Pieces& pieces, const std::vector<double>& values, const FrequencyGrid& grid) {
   AveragedSpectrum out{grid, std::vector<double>(grid.count, 0.0), {}};
   const double share = 1.0 / double(pieces.pieces.size());
-  for (const Piece& piece : pieces.pieces) add(out.power, lomb_scargle(piece.times, values_of(piece, values), grid), share);
+  for (const RecordPiece& piece : pieces.pieces) add(out.power, lomb_scargle(piece.times, values_of(piece, values), grid), share);
   out.noise = noise_of(out.power, grid.step, pieces.looks());
   return out;
 }
@@ -85,7 +85,7 @@ AveragedSpectrum averaged_spectrum(const Pieces& pieces, const std::vector<doubl
 std::vector<double> averaged_window(const Pieces& pieces, const FrequencyGrid& grid) {
   std::vector<double> out(grid.count, 0.0);
   const double share = 1.0 / double(pieces.pieces.size());
-  for (const Piece& piece : pieces.pieces) add(out, spectral_window(piece.times, grid), share);
+  for (const RecordPiece& piece : pieces.pieces) add(out, spectral_window(piece.times, grid), share);
   return out;
 }
 
@@ -100,7 +100,7 @@ double false_alarm(const Pieces& pieces, double times, double band) {
   if (!std::isfinite(z)) return 0.0;     // no noise at all
   if (z < 2.0 * shape) return 1.0;       // the tail below is bounded only well above the mean
   double spread = 0.0;
-  for (const Piece& piece : pieces.pieces) spread += spread_of(piece.times) / double(pieces.pieces.size());
+  for (const RecordPiece& piece : pieces.pieces) spread += spread_of(piece.times) / double(pieces.pieces.size());
   const double density = std::exp((shape - 1.0) * std::log(z) - z - std::lgamma(shape));
   const double at_one_place = density * z / (z - shape + 1.0);
   const double crossings = band * std::sqrt(4.0 * std::numbers::pi * spread * z) * density;

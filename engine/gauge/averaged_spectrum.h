@@ -13,14 +13,14 @@ namespace spanloom {
 inline constexpr double kShortestPiece = 5.0, kLongestPiece = 20.0;
 
 /// A piece of a record, tapered by Hann's window, times from its middle.
-struct Piece {
+struct RecordPiece {
   std::size_t first = 0;                 ///< row of the record
   WeightedTimes times;
 };
 
 /// A record cut into pieces that overlap by half; pieces with less than half of the usual number of rows are left out.
 struct Pieces {
-  std::vector<Piece> pieces;
+  std::vector<RecordPiece> pieces;
   double length = 0.0;                   ///< of each [s]
   /// How many pieces without overlap would be as good a mean [-]; Welch (1967), Hann's window, half overlap.
   double looks() const;
@@ -31,7 +31,7 @@ struct Pieces {
 Pieces cut_into_pieces(const std::vector<double>& time, double spacing);
 
 /// All of a piece, values of the whole record.
-std::vector<double> values_of(const Piece& piece, const std::vector<double>& values);
+std::vector<double> values_of(const RecordPiece& piece, const std::vector<double>& values);
 
 /// Mean power of the pieces; unit u of the values.
 struct AveragedSpectrum {

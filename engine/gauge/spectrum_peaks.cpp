@@ -39,7 +39,7 @@ struct Look {
 class Record {
  public:
   Record(const Pieces& pieces, const std::vector<double>& values) : pieces_(pieces.pieces), rows_(values.size()) {
-    for (const Piece& piece : pieces_) {
+    for (const RecordPiece& piece : pieces_) {
       std::vector<double>& y = y_.emplace_back(values_of(piece, values));
       double mean = 0.0;
       for (std::size_t i = 0; i < y.size(); ++i) mean += piece.times.weight[i] * y[i];
@@ -78,7 +78,7 @@ class Record {
   }
 
  private:
-  const std::vector<Piece>& pieces_;
+  const std::vector<RecordPiece>& pieces_;
   std::size_t rows_;
   std::vector<std::vector<double>> y_;
   std::vector<double> per_noise_;
