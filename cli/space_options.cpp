@@ -8,16 +8,17 @@
 
 #include "base/input_error.h"
 #include "files/units.h"
+#include "option_values.h"
 
 namespace spanloom {
 namespace {
 
 // What an argument says, or what was there.
 double said(const std::string& text, const char* name, const Wanted& wanted, double otherwise) {
-  if (text.empty()) return otherwise;
-  const auto value = parse_quantity(text, wanted);
-  if (const auto* fault = std::get_if<QuantityFault>(&value)) throw InputError(name, '"' + text + '"', fault->expected, fault->cure);
-  return std::get<double>(value);
+  OptionValues values;
+  const std::optional<double> value = values.quantity(name, text, wanted);
+  values.demand_none();
+  return value.value_or(otherwise);
 }
 
 }  // namespace

@@ -16,6 +16,7 @@
 #include "files/survey_positions.h"
 #include "files/survey_toml.h"
 #include "files/rig_file.h"
+#include "option_values.h"
 #include "report_options.h"
 #include "sheet/survey_text.h"
 #include "statics/gap_effect.h"
@@ -46,28 +47,19 @@ std::string loaded(const fs::path& path, std::size_t most, const char* expected)
   return std::move(*file.text);
 }
 
-double positive_length(const std::string& text, const char* option, const Wanted& wanted) {
-  const std::variant<double, QuantityFault> parsed = parse_quantity(text, wanted);
-  const double* value = std::get_if<double>(&parsed);
-  if (value == nullptr) {
-    const auto& fault = std::get<QuantityFault>(parsed);
-    throw InputError(option, in_quotes(text), fault.expected, fault.cure);
-  }
-  if (!(*value > 0.0)) throw InputError(option, in_quotes(text), "more than 0");
-  return *value;
-}
-
 PositionOptions position_options(const SurveyArguments& arguments) {
   PositionOptions options;
   if (!arguments.near_name.empty()) options.names.near = arguments.near_name;
   if (!arguments.far_name.empty()) options.names.far = arguments.far_name;
   constexpr Wanted kSd{Quantity::length, "3 m"};
+  OptionValues values;
   const auto sd = [&](const std::string& text, const char* option, Stated<double>& field) {
-    if (!text.empty()) field = Stated<double>::given(positive_length(text, option, kSd));
+    if (const auto value = values.positive(option, text, kSd)) field = Stated<double>::given(*value);
   };
   sd(arguments.horizontal_sd, "--horizontal-sd", options.sd.horizontal);
   sd(arguments.height_sd, "--height-sd", options.sd.height);
-  if (!arguments.sideways.empty()) options.sideways = positive_length(arguments.sideways, "--sideways", kSd);
+  if (const auto value = values.positive("--sideways", arguments.sideways, kSd)) options.sideways = *value;
+  values.demand_none();
   return options;
 }
 

@@ -13,6 +13,7 @@
 #include "files/png.h"
 #include "files/units.h"
 #include "hauling/hauling_report.h"
+#include "option_values.h"
 #include "report_options.h"
 #include "sheet/hauling_picture.h"
 #include "sheet/hauling_text.h"
@@ -32,44 +33,21 @@ constexpr Wanted kBend{Quantity::angle, "90 deg"};
 constexpr Wanted kCreep{Quantity::share, "0.2 %"};
 constexpr Wanted kStep{Quantity::force, "0.25 kN"};
 
-// Words of options as they were read; every problem is kept.
-class Reading {
- public:
-  std::optional<double> quantity(const char* option, const std::string& text, const Wanted& wanted) {
-    if (text.empty()) return std::nullopt;
-    const auto parsed = parse_quantity(text, wanted);
-    if (const double* value = std::get_if<double>(&parsed)) return *value;
-    const QuantityFault& fault = std::get<QuantityFault>(parsed);
-    problems.push_back({option, '"' + text + '"', fault.expected, fault.cure});
-    return std::nullopt;
-  }
-
-  std::optional<double> number(const char* option, const std::string& text) {
-    if (text.empty()) return std::nullopt;
-    const std::optional<double> value = parse_number(text);
-    if (!value) problems.push_back({option, '"' + text + '"', "a number, such as 0.15", ""});
-    return value;
-  }
-
-  // "5", or "3x3" for sets one behind the other.
-  std::vector<int> parts(const char* option, std::string_view text) {
-    std::vector<int> out;
-    for (const char* at = text.data(), *end = at + text.size();;) {
-      int number = 0;
-      const auto [after, fault] = std::from_chars(at, end, number);
-      if (fault != std::errc() || (after != end && *after != 'x')) {
-        problems.push_back({option, '"' + std::string(text) + '"',
-                            "parts of rope at the moving block, such as 5, or 3x3 for a set that pulls on a set", ""});
-        return {};
-      }
-      out.push_back(number);
-      if (after == end) return out;
-      at = after + 1;
+// "5", or "3x3" for sets one behind the other; none, which is kept as a problem, where it is neither.
+std::vector<int> parts_of(const char* option, const std::string& text, OptionValues& values) {
+  std::vector<int> out;
+  for (const char* at = text.data(), *end = at + text.size();;) {
+    int number = 0;
+    const auto [after, fault] = std::from_chars(at, end, number);
+    if (fault != std::errc() || (after != end && *after != 'x')) {
+      values.add(option, text, "parts of rope at the moving block, such as 5, or 3x3 for a set that pulls on a set");
+      return {};
     }
+    out.push_back(number);
+    if (after == end) return out;
+    at = after + 1;
   }
-
-  std::vector<Problem> problems;
-};
+}
 
 // "person_force" is --person-force.
 std::string option_of(std::string key) {
@@ -78,12 +56,12 @@ std::string option_of(std::string key) {
 }
 
 HaulingOptions options_of(const TensionArguments& arguments) {
-  Reading read;
+  OptionValues read;
   HaulingOptions options;
   options.units = arguments.report.unit_system();
   options.leaves = arguments.leaves == "fixed" ? RopeLeaves::fixed_block : RopeLeaves::moving_block;
   if (!arguments.parts.empty()) {
-    if (std::vector<int> parts = read.parts("--parts", arguments.parts); !parts.empty()) {
+    if (std::vector<int> parts = parts_of("--parts", arguments.parts, read); !parts.empty()) {
       options.sets = {{.parts = std::move(parts)}};
     }
   }
@@ -101,18 +79,17 @@ HaulingOptions options_of(const TensionArguments& arguments) {
     options.bend = Bend{.angle = *angle};
     set(options.bend->friction, friction);
   } else if (friction && arguments.bend.empty()) {
-    read.problems.push_back(
-        {"--bend-friction", arguments.bend_friction, "--bend too: the angle that the main turns through", ""});
+    read.add("--bend-friction", arguments.bend_friction, "--bend too: the angle that the main turns through");
   }
   try {
     check(options);
   } catch (const InputError& error) {
     for (Problem problem : error.problems()) {
       problem.key = option_of(problem.key);
-      read.problems.push_back(std::move(problem));
+      read.add(std::move(problem));
     }
   }
-  if (!read.problems.empty()) throw InputError(std::move(read.problems));
+  read.demand_none();
   return options;
 }
 

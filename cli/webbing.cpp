@@ -15,6 +15,7 @@
 #include "files/units.h"
 #include "files/webbing_json.h"
 #include "files/webbing_toml.h"
+#include "option_values.h"
 #include "report_options.h"
 #include "sheet/webbing_picture.h"
 #include "sheet/webbing_text.h"
@@ -40,30 +41,18 @@ struct OptionsRead {
 };
 
 OptionsRead stated_by(const WebbingArguments& arguments) {
-  std::vector<Problem> problems;
-  const auto above_zero = [&](const char* option, const std::string& text, const Wanted& wanted) -> std::optional<double> {
-    if (text.empty()) return std::nullopt;
-    const auto parsed = parse_quantity(text, wanted);
-    if (const double* value = std::get_if<double>(&parsed)) {
-      if (*value > 0.0) return *value;
-      problems.push_back({option, '"' + text + '"', expectation(wanted) + ", above 0", ""});
-    } else {
-      const QuantityFault& fault = std::get<QuantityFault>(parsed);
-      problems.push_back({option, '"' + text + '"', fault.expected, fault.cure});
-    }
-    return std::nullopt;
-  };
+  OptionValues values;
   OptionsRead out;
-  out.webbing.mass_per_length = above_zero("--mass", arguments.mass, kMassPerLength);
-  out.webbing.strength = above_zero("--strength", arguments.strength, kStrength);
-  out.webbing.width = above_zero("--width", arguments.width, kSmallLength);
-  out.webbing.thickness = above_zero("--thickness", arguments.thickness, kThickness);
-  out.webbing.wet_keeps = above_zero("--wet-keeps", arguments.wet_keeps, kWetKeeps);
-  out.gauge_length = above_zero("--gauge-length", arguments.gauge_length, kGaugeLength);
+  out.webbing.mass_per_length = values.positive("--mass", arguments.mass, kMassPerLength);
+  out.webbing.strength = values.positive("--strength", arguments.strength, kStrength);
+  out.webbing.width = values.positive("--width", arguments.width, kSmallLength);
+  out.webbing.thickness = values.positive("--thickness", arguments.thickness, kThickness);
+  out.webbing.wet_keeps = values.positive("--wet-keeps", arguments.wet_keeps, kWetKeeps);
+  out.gauge_length = values.positive("--gauge-length", arguments.gauge_length, kGaugeLength);
   if (out.webbing.wet_keeps.value_or(0.0) > 1.0) {
-    problems.push_back({"--wet-keeps", '"' + arguments.wet_keeps + '"', "at most 100 %", ""});
+    values.add("--wet-keeps", arguments.wet_keeps, "at most 100 %");
   }
-  if (!problems.empty()) throw InputError(std::move(problems));
+  values.demand_none();
   return out;
 }
 

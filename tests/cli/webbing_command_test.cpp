@@ -90,7 +90,7 @@ TEST_F(WebbingCommand, RefusesWrongOptionsAndWritesNothing) {
       {"webbing pull.csv --gauge-length '1.5 m' --mass '61 kg' --strength '0 kN' -o out", "--strength"},
       {"webbing pull.csv --gauge-length '15 mm' -o out", "gauge length"},
       {"webbing gone.csv", "gone.csv"},
-      {"webbing --fibre steel --mass '60 g/m'", "nylon, polyester, hmpe"},
+      {"webbing --fibre steel --mass '60 g/m'", "{nylon,polyester,hmpe}"},
       {"webbing --fibre nylon", "--mass"},
       {"webbing --fibre nylon --mass '60 g/m' --strength '90 kN'", "at most the 50.40 kN"},
       {"webbing --fibre nylon --mass '60 g/m' --wet-keeps '120 %'", "at most 100 %"},
