@@ -36,7 +36,7 @@ struct GaugeArguments {
 
 GivenReadings readings_of(const GaugeArguments& arguments) {
   if (arguments.readings.empty() && arguments.quick.empty()) {
-    throw InputError("READINGS.toml", "nothing", "a readings file, or readings such as --pulse \"1.5 m, 2, 1.12 s\"");
+    throw InputError("READINGS.toml", "nothing", "a readings file, or readings such as --pulse \"1.5 m, 3, 0.52 s\"");
   }
   std::optional<ReadingsFile> file;
   if (!arguments.readings.empty()) file = read_readings_file(arguments.readings);

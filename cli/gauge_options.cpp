@@ -30,7 +30,7 @@ struct Shape {
   std::size_t least, most;
 };
 constexpr std::size_t kManyTimes = 100;
-constexpr Shape kPulse{"--pulse", "pulse", "AT, ROUND TRIPS, TIME, more TIMES", "1.5 m, 2, 1.12 s", 3, kManyTimes};
+constexpr Shape kPulse{"--pulse", "pulse", "AT, ROUND TRIPS, TIME, more TIMES", "1.5 m, 3, 0.52 s", 3, kManyTimes};
 constexpr Shape kSag{"--sag", "sag", "AT, WEIGHT, SAG, \"anchors\" or \"standing\"", "31 m, 78 kg, 2.31 m", 3, 4};
 constexpr Shape kSwings{"--swings", "frequency", "WAY, SWINGS, TIME, more TIMES", "sideways, 10, 7.3 s", 3, kManyTimes};
 constexpr Shape kMarks{"--marks", "marks", "AT, UNLOADED, STANDING", "3 m, 2.000 m, 2.064 m", 3, 3};

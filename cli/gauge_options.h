@@ -15,7 +15,7 @@ class App;
 
 namespace spanloom {
 
-/// As written, one text a reading: "1.5 m, 2, 1.12 s".
+/// As written, one text a reading: "1.5 m, 3, 0.52 s".
 struct QuickReadings {
   std::vector<std::string> pulses, sags, swings, marks, drops;
 

@@ -35,7 +35,7 @@ Json readings_json(const GaugeReport& report) {
                    {"unit", reading.unit},
                    {"read", finite(reading.read)},
                    {"sd", finite(reading.sd)},
-                   {"fitted", finite(reading.fitted)},
+                   {"fitted", optional(reading.fitted)},
                    {"off_sd", finite(reading.off)},
                    {"left_out", reading.left_out},
                    {"tension_N", optional(reading.tension)},
@@ -69,8 +69,8 @@ Json loops_json(const GaugeReport& report) {
 }  // namespace
 
 std::string gauge_json(const Rig& rig, const Readings& readings, const GaugeReport& report) {
-  Json document = document_head("spanloom-gauge", kGaugeFormat, rig.title);
-  Json& out = document["gauge"];
+  Json out = document_head("spanloom-gauge", kGaugeFormat, rig.title);
+  out["torn"] = report.torn;
   out["readings_title"] = readings.title;
   out["tension_N"] = finite(report.tension);
   out["tension_sd_N"] = finite(report.tension_sd);
@@ -94,7 +94,7 @@ std::string gauge_json(const Rig& rig, const Readings& readings, const GaugeRepo
   out["less_sure"] = report.less_sure;
   out["assumed"] = report.assumed;
   out["notes"] = report.notes;
-  return text_of(document);
+  return text_of(out);
 }
 
 }  // namespace spanloom

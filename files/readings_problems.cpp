@@ -9,7 +9,6 @@
 namespace spanloom {
 namespace {
 
-constexpr double kMostRoundTrips = 50.0;
 constexpr int kMostBellies = 10;
 constexpr double kMostSwings = 1000.0;
 constexpr double kShortestBlow = 0.005, kLongestBlow = 5.0;  // [s]
@@ -48,7 +47,7 @@ class Problems {
 void check(Problems& problems, const PulseReading& pulse) {
   const double trips = pulse.round_trips;
   if (!(trips >= 1.0 && trips <= kMostRoundTrips && trips == std::floor(trips))) {
-    problems.add("round_trips", trips, "", "a whole number from 1 to 50", "count how often it came back");
+    problems.add("round_trips", trips, "", "a whole number from 1 to 5", "count how often it came back; later returns are lost among the loops");
   }
   problems.times(pulse.times);
   const double blow = pulse.length.value;

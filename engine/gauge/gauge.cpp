@@ -132,14 +132,16 @@ class Gauging {
     report_.misfit = fit.misfit;
     const auto used = std::count(found_->used.begin(), found_->used.end(), char(1));
     report_.freedom = int(used) - 1;  // each of the unsure has a prior of its own
+    report_.torn = found_->torn;
     // Readings that contradict each other are worse than they claim: by so much at least (Birge 1932, Phys. Rev. 40, 207).
-    const double worse = readings_contradict(fit.misfit, report_.freedom) ? std::sqrt(fit.misfit / report_.freedom) : 1.0;
+    const bool contradict = report_.torn || readings_contradict(fit.misfit, report_.freedom);
+    const double worse = contradict ? std::max(1.0, std::sqrt(fit.misfit / std::max(1, report_.freedom))) : 1.0;
     const double log_sd = worse * fit.log_sd;
     report_.tension_sd = log_sd * fit.tension;
     report_.interval = {fit.tension * std::exp(-kTwoSided95 * log_sd), fit.tension * std::exp(kTwoSided95 * log_sd)};
-    if (worse > 1.0) {
-      report_.notes.push_back(fmt::format("The readings contradict each other by more than their uncertainties: one of them is wrong, or "
-                                          "something else is. All are taken to be {:.1f} times as uncertain.", worse));
+    if (contradict) {
+      report_.notes.push_back(fmt::format("What was read does not fit together, or not this line, by more than the uncertainties: some of it is "
+                                          "wrong, or the rig file is. All is taken to be {:.1f} times as uncertain.", worse));
     }
     report_.by = found_->by;
     report_.notes.insert(report_.notes.end(), found_->notes.begin(), found_->notes.end());
@@ -173,6 +175,10 @@ class Gauging {
       told.off = found_->fit.off_others[i];
       told.left_out = !found_->used[i];
       told.notes = row.notes;
+      if (found_->unsteady[i]) {
+        told.notes.push_back("Left out: near this tension the line foretells nothing steady for it, since the return or the swing is lost "
+                             "among the loops. Strike elsewhere, count fewer, or read something else.");
+      }
       tell_alone(i, told);
       report_.readings.push_back(std::move(told));
     }

@@ -30,7 +30,7 @@ struct GaugedReading {
   std::string words;                     ///< "2 round trips at 1.50 m"
   std::string unit;                      ///< "s", "m" or "Hz": of what follows
   double read = 0.0, sd = 0.0;
-  double fitted = 0.0;                   ///< what the line at the found tension should read
+  std::optional<double> fitted;          ///< what the line at the found tension should read; empty: nothing that holds
   double off = 0.0;                      ///< read against what all others foretell, in standard deviations of that difference [-]
   bool left_out = false;                 ///< an outlier
   /// Tension from this reading alone, if it gives one [N].
@@ -75,6 +75,7 @@ struct GaugeReport {
   /// Sum of squares of what is left, in sd, and how many readings there are beyond the unknowns [-].
   double misfit = 0.0;
   int freedom = 0;
+  bool torn = false;                     ///< readings contradict each other, and no majority says which are wrong
   std::vector<MethodTension> by;
   std::vector<GaugedReading> readings;
   std::vector<GaugedLoop> loops;         ///< of all bays

@@ -8,14 +8,9 @@
 namespace spanloom {
 namespace {
 
-MeshOptions plan_mesh() {
-  const PlanOptions plan;
-  return {plan.main_bars, plan.loop_bars};
-}
-
 MainAdvice advice_for(const GaugeReport& report) {
   if (!report.from_readings) return MainAdvice::measure_more;
-  if (readings_contradict(report.misfit, report.freedom)) return MainAdvice::read_again;
+  if (report.torn || readings_contradict(report.misfit, report.freedom)) return MainAdvice::read_again;
   const double apart = report.tension - report.planned_tension;
   if (std::abs(apart) <= kAsPlanned * report.planned_tension) {
     const double widest = 2.0 * kAsPlanned * report.planned_tension;
@@ -31,7 +26,7 @@ std::string small(double metres, UnitSystem units) { return quantity_text(metres
 }  // namespace
 
 bool readings_contradict(double misfit, int freedom) {
-  return freedom > 0 && misfit > freedom + 3.0 * std::sqrt(2.0 * freedom);
+  return freedom > 0 ? misfit > freedom + 3.0 * std::sqrt(2.0 * freedom) : misfit > 4.0;
 }
 
 bool advise_main(GaugeReport& report, const LineHanger& hanger, const HungState& found) {
@@ -62,7 +57,7 @@ bool advise_loops(GaugeReport& report, const LineHanger& hanger, UnitSystem unit
   for (const GaugedLoop& loop : report.loops) lengths.push_back(loop.length);
   as_found.set_loops(std::move(lengths));
   const HungState planned{report.planned_tension, report.mass_factor, report.stretch_factor, report.gap};
-  const auto after = as_found.hang(planned, plan_mesh());
+  const auto after = as_found.hang(planned, mesh_of_a_plan());
   if (!after) return false;
   const std::vector<double> drops = after->drops();
   const Limits& limits = hanger.rig().limits;

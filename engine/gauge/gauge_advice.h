@@ -13,7 +13,8 @@ inline constexpr double kAsPlanned = 0.05;
 inline constexpr double kDropApart = 0.02, kDropShare = 0.15;
 
 /// Whether so much is left over readings beyond the unknowns that they contradict each other: three standard deviations above
-/// what is usual (chi-squared of n has mean n and variance 2 n).
+/// what is usual (chi-squared of n has mean n and variance 2 n). Of one reading alone: two standard deviations that no tension
+/// explains.
 bool readings_contradict(double misfit, int freedom);
 
 /// Fills in advice, pull and main_length. Needs tension, its deviation and interval, and planned_tension.

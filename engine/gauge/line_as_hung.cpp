@@ -8,6 +8,7 @@
 #include "base/input_error.h"
 #include "statics/length_rounds.h"
 #include "statics/loop_geometry.h"
+#include "statics/plan.h"
 #include "statics/rings.h"
 
 namespace spanloom {
@@ -56,6 +57,11 @@ MeshOptions mesh_for_readings() {
   options.longest_main_bar = 0.25;
   options.longest_loop_bar = 0.30;
   return options;
+}
+
+MeshOptions mesh_of_a_plan() {
+  const PlanOptions plan;
+  return {plan.main_bars, plan.loop_bars};
 }
 
 std::vector<double> HungLine::drops() const {

@@ -48,6 +48,8 @@ Rig with_state(const Rig& rig, const HungState& state);
 
 /// As fine as pulses want: a sharp blow is some metres long on the main.
 MeshOptions mesh_for_readings();
+/// Cut as a plan cuts it, so that drops are those of the plan.
+MeshOptions mesh_of_a_plan();
 
 /// Hangs lines that are rigged as planned, but for the state and the loops.
 class LineHanger {

@@ -8,19 +8,12 @@
 #include <Eigen/Dense>
 
 #include "statics/length_rounds.h"
-#include "statics/plan.h"
 
 namespace spanloom {
 namespace {
 
 using Matrix = Eigen::MatrixXd;
 using Vector = Eigen::VectorXd;
-
-// Cut as a plan cuts it, so that drops are those of the plan.
-MeshOptions plan_mesh() {
-  const PlanOptions plan;
-  return {plan.main_bars, plan.loop_bars};
-}
 
 /// What the readings say about lengths, or about the one share that all lengths are off by.
 struct Update {
@@ -56,7 +49,7 @@ class Loops {
       : planned_(planned), state_(state), drops_(drops), prior_(prior) {}
 
   std::optional<std::vector<GaugedLoop>> find() {
-    const std::optional<HungLine> hung = planned_.hang(state_, plan_mesh());
+    const std::optional<HungLine> hung = planned_.hang(state_, mesh_of_a_plan());
     if (!hung) return std::nullopt;
     planned_length_ = hung->loop_lengths();
     const bool rings = planned_.rig().backup.joint == Joint::ring;
@@ -137,7 +130,7 @@ class Loops {
   std::optional<std::vector<double>> drops_of(const std::vector<double>& lengths) const {
     LineHanger hanger = planned_;
     hanger.set_loops(lengths);
-    const std::optional<HungLine> hung = hanger.hang(state_, plan_mesh());
+    const std::optional<HungLine> hung = hanger.hang(state_, mesh_of_a_plan());
     if (!hung) return std::nullopt;
     return hung->drops();
   }
@@ -154,7 +147,7 @@ class Loops {
     }
     LineHanger hanger = planned_;
     hanger.set_loops(found);
-    const std::optional<HungLine> hung = hanger.hang(state_, plan_mesh());
+    const std::optional<HungLine> hung = hanger.hang(state_, mesh_of_a_plan());
     const std::optional<std::vector<double>> deeper = drops_of(longer);
     if (!hung || !deeper) return std::nullopt;
     const std::vector<double> drops = hung->drops(), main = main_lengths(*hung);

@@ -13,11 +13,6 @@ namespace {
 using Complex = std::complex<double>;
 constexpr double kPi = std::numbers::pi;
 
-bool hangs_in_a_plane(const HungLine& hung) {
-  return std::all_of(hung.rest.begin(), hung.rest.end(),
-                     [&](const Vec3& place) { return std::abs(place.y - hung.rest[0].y) < 1e-9; });
-}
-
 /// Speed of the struck node over time.
 class Answer {
  public:
@@ -83,6 +78,11 @@ double loops_over_main(const HungLine& hung) {
 
 }  // namespace
 
+bool hangs_in_a_plane(const HungLine& hung) {
+  return std::all_of(hung.rest.begin(), hung.rest.end(),
+                     [&](const Vec3& place) { return std::abs(place.y - hung.rest[0].y) < 1e-9; });
+}
+
 std::vector<Complex> receptance_at(const HungLine& hung, std::size_t node, int axis, double sigma,
                                    std::span<const double> omega) {
   std::vector<Complex> out;
@@ -117,22 +117,24 @@ double sharp_round_trip(const HungLine& hung) {
   return time;
 }
 
+double string_round_trip(const HungLine& hung, double blow) {
+  const double sharp = sharp_round_trip(hung);
+  return blow < kSharpBlow * sharp ? sharp : sharp * std::sqrt(1.0 + loops_over_main(hung));
+}
+
 std::optional<PulseEcho> echo_of_blow(const HungLine& hung, std::size_t node, double blow, int round_trips) {
   constexpr double kWindow = 0.15;  // of a round trip to either side
-  const double sharp = sharp_round_trip(hung);
-  const double once = blow < kSharpBlow * sharp ? sharp : sharp * std::sqrt(1.0 + loops_over_main(hung));
+  const double once = string_round_trip(hung, blow);
   const Answer answer(hung, node, blow, (round_trips + 0.5) * 1.2 * once + 2.0 * blow);
   const double start = answer.middle();
   const auto sent = answer.fastest(0.0, start + blow);
   if (!sent) return std::nullopt;
-  std::optional<Answer::Peak> echo;
-  double trip = once, at = start;
-  for (int n = 1; n <= round_trips; ++n) {
-    echo = answer.fastest(at + (1.0 - kWindow) * trip, at + (1.0 + kWindow) * trip);
-    if (!echo) return std::nullopt;
-    trip = (echo->time - start) / n;
-    at = echo->time;
-  }
+  // Later returns about as many times the first, not one after the other: else one wrong peak takes all after it along.
+  auto echo = answer.fastest(start + (1.0 - kWindow) * once, start + (1.0 + kWindow) * once);
+  if (!echo) return std::nullopt;
+  const double trip = echo->time - start;
+  if (round_trips > 1) echo = answer.fastest(start + (round_trips - kWindow) * trip, start + (round_trips + kWindow) * trip);
+  if (!echo || echo->speed < kFaintest * sent->speed) return std::nullopt;
   return PulseEcho{echo->time - start, echo->speed / sent->speed};
 }
 

@@ -18,6 +18,9 @@
 
 namespace spanloom {
 
+/// A return that is weaker than this share of the blow is not felt among what the loops send back [-]. Our choice.
+inline constexpr double kFaintest = 0.15;
+
 /// A blow shorter than this share of the sharpest round trip counts as sharp [-].
 inline constexpr double kSharpBlow = 0.35;
 
@@ -34,6 +37,12 @@ struct PulseEcho {
 
 /// Round trip of the sharpest pulse: along the main's own mass, tapes left out [s].
 double sharp_round_trip(const HungLine& hung);
+
+/// The same for a blow: on main and loops together where it is slow [s]. @param blow  [s]
+double string_round_trip(const HungLine& hung, double blow);
+
+/// Whether the line hangs in one plane y = const, so that sideways motion does not mix with the rest.
+bool hangs_in_a_plane(const HungLine& hung);
 
 /// Displacement of a main node under a unit force on itself, sideways or up, at s = sigma + i w [m/N].
 /// @param axis   1: sideways, 2: up

@@ -62,6 +62,7 @@ struct SpectrumPeak {
 struct SpectrumReading {
   double at = 0.0;                       ///< on the gap axis [m]
   double duration = 0.0;                 ///< of the record [s]
+  double resolved_over = 0.0;            ///< length of the pieces whose spectra were averaged [s]
   std::vector<SpectrumPeak> peaks;       ///< strongest first
 };
 
@@ -84,6 +85,7 @@ struct GaugePrior {
 /// The defaults of the prior and of each reading, in one place; all assumed.
 GaugePrior usual_prior();
 inline constexpr double kUsualTiming = 0.1;        ///< sd of a timing by hand [s]
+inline constexpr double kMostRoundTrips = 5.0;     ///< of a pulse that are believed [-]
 inline constexpr double kUsualBlow = 0.04;         ///< how long a sharp blow lasts [s]
 inline constexpr double kUsualSagSd = 0.03;        ///< [m]
 inline constexpr double kUsualMarksSd = 0.001;     ///< [m]

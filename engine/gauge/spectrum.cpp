@@ -172,7 +172,7 @@ SpectrumOutcome spectrum_of(const std::vector<Acceleration>& record, double at, 
   dropped += drop_shine_through(ways[1], ways[0]);
 
   RecordSpectrum out;
-  out.reading = {at, times.duration, strongest_first(ways)};
+  out.reading = {at, times.duration, pieces.length, strongest_first(ways)};
   for (Found& found : ways) out.ways.push_back(std::move(found.way));
   out.sampling = 1.0 / times.spacing;
   out.longest_gap = times.longest_gap;

@@ -13,11 +13,6 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 
-bool lies_in_a_plane(const HungLine& hung) {
-  return std::all_of(hung.rest.begin(), hung.rest.end(),
-                     [&](const Vec3& place) { return std::abs(place.y - hung.rest[0].y) < 1e-9; });
-}
-
 // How much of the main's swing in so many half waves a mode carries: (w . M phi)^2 / (w . M w) with w the half waves on the
 // main, 0 on the loops. Over all modes this adds up to 1; one that takes the loops along has the less for it.
 double carried(const HungLine& hung, const Mode& mode, SwingWay way, int bellies) {
@@ -56,7 +51,7 @@ std::optional<BellySwing> belly_swing(const HungLine& hung, SwingWay way, int be
   constexpr double kNearby = 1.3, kSteep = 3.0;
   const double once = 1.0 / sharp_round_trip(hung);
   Swing swing = way == SwingWay::sideways ? Swing::lateral : Swing::in_plane;
-  if (!lies_in_a_plane(hung)) swing = Swing::all;
+  if (!hangs_in_a_plane(hung)) swing = Swing::all;
   constexpr double kMuch = 0.3;  // main and loops together carry half where they weigh alike
   const std::optional<Carrier> nearby = most_carried(hung, way, bellies, swing, kNearby * bellies * once);
   if (way == SwingWay::sideways || bellies > 1 || (nearby && nearby->carried > kMuch)) {

@@ -120,12 +120,15 @@ using Guesses = std::vector<std::optional<double>>;
 
 // One tension of a table. @param guess  of each row, where a peak was at the tension before
 void fill(const LineHanger& hanger, const Rig& rig, const std::vector<TensionRow>& rows, const Unsure& sds, Slopes slopes,
-          std::size_t k, const Guesses& guess, ForetoldTable& table) {
+          std::size_t k, const Guesses& guess, const std::vector<char>& asked, ForetoldTable& table) {
   const double tension = std::exp(table.log_tension[k]);
   const auto read = [&](const Unsure& off, const Guesses& near) {
     Guesses all(rows.size());
     const std::optional<HungLine> hung = hanger.hang(state_at(rig, tension, sds, off));
-    for (std::size_t i = 0; hung && i < rows.size(); ++i) all[i] = foretold(*hung, rows[i], near[i]);
+    for (std::size_t i = 0; hung && i < rows.size(); ++i) {
+      if (!asked.empty() && !asked[i]) continue;
+      all[i] = slopes == Slopes::wanted ? foretold(*hung, rows[i], near[i]) : guessed(*hung, rows[i]);
+    }
     return all;
   };
   const Guesses here = read({}, guess);
@@ -157,7 +160,7 @@ HungState state_at(const Rig& rig, double tension, const Unsure& sds, const Unsu
 }
 
 ForetoldTable foretell(const LineHanger& hanger, const Rig& rig, const std::vector<TensionRow>& rows, const Unsure& sds,
-                       double from, double to, std::size_t count, Slopes slopes) {
+                       double from, double to, std::size_t count, Slopes slopes, const std::vector<char>& asked) {
   ForetoldTable table;
   table.value.assign(rows.size(), std::vector<std::optional<double>>(count));
   if (slopes == Slopes::wanted) table.slope.assign(rows.size(), std::vector<Unsure>(count, Unsure{}));
@@ -172,7 +175,7 @@ ForetoldTable foretell(const LineHanger& hanger, const Rig& rig, const std::vect
     const std::size_t before = k > middle ? k - 1 : k + 1;
     Guesses guess(rows.size());
     for (std::size_t i = 0; slopes == Slopes::wanted && n > 0 && i < rows.size(); ++i) guess[i] = table.value[i][before];
-    fill(hanger, rig, rows, sds, slopes, k, guess, table);
+    fill(hanger, rig, rows, sds, slopes, k, guess, asked, table);
   }
   return table;
 }
@@ -203,12 +206,12 @@ std::optional<TensionFit> fit_tension(const ForetoldTable& table, const std::vec
   fit.off = at.off;
   fit.misfit = at.misfit;
   if (!std::isfinite(fit.sd)) return std::nullopt;
-  fit.fitted.assign(rows.size(), 0.0);
+  fit.fitted.assign(rows.size(), std::nullopt);
   fit.off_others.assign(rows.size(), 0.0);
   const Between between(table, x);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    fit.fitted[i] = between.value(i).value_or(0.0);
-    for (std::size_t u = 0; u < kUnsure; ++u) fit.fitted[i] += between.slope(i, u) * fit.off[u];
+    fit.fitted[i] = between.value(i);
+    for (std::size_t u = 0; fit.fitted[i] && u < kUnsure; ++u) *fit.fitted[i] += between.slope(i, u) * fit.off[u];
   }
   for (std::size_t r = 0; r < line.row.size(); ++r) {
     const auto row = line.jacobian.row(Eigen::Index(r));
@@ -216,8 +219,8 @@ std::optional<TensionFit> fit_tension(const ForetoldTable& table, const std::vec
     const double left = line.left(Eigen::Index(r));
     fit.off_others[line.row[r]] = left / std::sqrt(std::max(1.0 - lever, 1e-12));
   }
-  // A lever of 1 says that the others foretell nothing of this reading.
-  if (line.row.size() == 1) fit.off_others[line.row[0]] = 0.0;
+  // Alone, nothing else foretells it: off is then what the fit itself misses it by.
+  if (line.row.size() == 1) fit.off_others[line.row[0]] = line.left(0);
 
   for (int i = 1; i < looks; ++i) {
     const double here = seen[std::size_t(i)];

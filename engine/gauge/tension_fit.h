@@ -45,8 +45,10 @@ struct ForetoldTable {
 enum class Slopes { left_out, wanted };
 
 /// @param from, to  tension [N]  @param count  of tensions, >= 4
+/// @param slopes  left out: a first look, with pulses guessed smoothly
+/// @param asked   which rows; empty: all
 ForetoldTable foretell(const LineHanger& hanger, const Rig& rig, const std::vector<TensionRow>& rows, const Unsure& sds,
-                       double from, double to, std::size_t count, Slopes slopes);
+                       double from, double to, std::size_t count, Slopes slopes, const std::vector<char>& asked = {});
 
 struct TensionFit {
   double tension = 0.0, sd = 0.0;      ///< [N]; sd of the logarithm times the tension
@@ -55,7 +57,8 @@ struct TensionFit {
   double misfit = 0.0;                 ///< sum of squares of the readings and the priors [-]
   /// Of every row: what was foretold [unit], and read against what the others foretell, in standard deviations of the
   /// difference [-]; 0 for rows that were not used.
-  std::vector<double> fitted, off_others;
+  std::vector<std::optional<double>> fitted;
+  std::vector<double> off_others;
   bool at_the_edge = false;            ///< the minimum lies at an end of the table
   /// Another tension that fits nearly as well, if there is one [N].
   std::optional<double> other;

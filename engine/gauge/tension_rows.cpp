@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <numeric>
 
 #include <fmt/format.h>
 
@@ -11,6 +10,7 @@
 #include "base/input_error.h"
 #include "gauge/pulse.h"
 #include "gauge/swings.h"
+#include "survey/weighted_mean.h"
 
 namespace spanloom {
 namespace {
@@ -55,42 +55,29 @@ void assume(TensionRow& row, const Stated<double>& value, const std::string& wor
   if (value.assumed) row.assumed.push_back(words);
 }
 
-// The mean of timings by hand; one that lies further from their middle than four standard deviations is a slip.
+// The mean of timings by hand, slips left out.
 void take_timings(TensionRow& row, const std::vector<double>& times, const Stated<double>& timing, const std::string& list,
                   std::size_t i) {
   demand(!times.empty(), list, i, "times", 0.0, "one timing or more");
   for (const double t : times) demand(t > 0.0 && std::isfinite(t), list, i, "times", t, "times above 0 s");
   demand(timing.value > 0.0 && std::isfinite(timing.value), list, i, "timing", timing.value, "an uncertainty above 0 s");
-  std::vector<double> sorted = times, kept;
-  std::sort(sorted.begin(), sorted.end());
-  const double middle = sorted[sorted.size() / 2];
-  for (const double t : times) {
-    if (times.size() >= 3 && std::abs(t - middle) > 4.0 * timing.value) {
-      row.notes.push_back(fmt::format("A timing of {:.2f} s lies far from the others and is left out.", t));
-    } else {
-      kept.push_back(t);
-    }
+  const WeightedMean mean = mean_of(times, timing.value);
+  for (const std::size_t slip : mean.left_out) {
+    row.notes.push_back(fmt::format("A timing of {:.2f} s lies far from the others and is left out.", times[slip]));
   }
-  const double n = double(kept.size());
-  row.read = std::accumulate(kept.begin(), kept.end(), 0.0) / n;
-  double spread = 0.0;
-  for (const double t : kept) spread += (t - row.read) * (t - row.read);
-  spread = kept.size() > 1 ? std::sqrt(spread / (n - 1.0)) : 0.0;
-  double each = timing.value;
-  // Chance alone makes four timings scatter by 1.6 times as much as each is uncertain in one case of twenty.
-  if (spread > 1.6 * each) {
-    row.notes.push_back(fmt::format("The timings scatter by {:.2f} s: more than the {:.2f} s taken for one.", spread, each));
-    each = spread;
+  if (mean.torn) {
+    row.notes.push_back("The timings lie far apart, and no majority says which are wrong: count again.");
   }
-  row.sd = each / std::sqrt(n);
+  row.read = mean.value;
+  row.sd = mean.sd;
   row.unit = "s";
   assume(row, timing, fmt::format("a timing is good to {:.2f} s", timing.value));
 }
 
 void add_pulse(Rows& rows, const PulseReading& pulse, std::size_t i) {
   TensionRow& row = rows.add(GaugeMethod::pulse, pulse.at, "pulse", i);
-  demand(pulse.round_trips >= 1.0 && pulse.round_trips <= 50.0 && pulse.round_trips == std::floor(pulse.round_trips), "pulse",
-         i, "round_trips", pulse.round_trips, "a whole number of round trips, 1 to 50");
+  demand(pulse.round_trips >= 1.0 && pulse.round_trips <= kMostRoundTrips && pulse.round_trips == std::floor(pulse.round_trips), "pulse",
+         i, "round_trips", pulse.round_trips, "a whole number of round trips, 1 to 5: later ones are lost among the loops");
   demand(pulse.length.value >= 0.005 && pulse.length.value <= 5.0, "pulse", i, "length", pulse.length.value,
          "a blow of 5 ms to 5 s");
   take_timings(row, pulse.times, pulse.timing_sd, "pulse", i);
@@ -155,7 +142,7 @@ void add_spectrum(Rows& rows, const SpectrumReading& record, std::size_t i) {
     TensionRow& row = k == 0 ? rows.add(GaugeMethod::spectrum, record.at, "accelerometer", i)
                              : rows.add_row(GaugeMethod::spectrum, rows.last_place());
     row.what = peak;
-    row.duration = record.duration;
+    row.duration = record.resolved_over;
     row.read = peak.frequency;
     row.sd = std::hypot(peak.sd, kDoubt * peak.frequency);
     row.assumed.push_back("peaks of a moving line lie within 2.5 % of those of a still one, and 1.5 % each");
@@ -199,6 +186,11 @@ TensionRows tension_rows(const Rig& rig, const Readings& readings, UnitSystem un
   for (std::size_t i = 0; i < readings.marks.size(); ++i) add_marks(rows, readings.marks[i], i);
   for (std::size_t i = 0; i < readings.spectra.size(); ++i) add_spectrum(rows, readings.spectra[i], i);
   return rows.take();
+}
+
+std::optional<double> guessed(const HungLine& hung, const TensionRow& row) {
+  const auto* pulse = std::get_if<PulseReading>(&row.what);
+  return pulse ? std::optional(pulse->round_trips * string_round_trip(hung, pulse->length.value)) : foretold(hung, row);
 }
 
 std::optional<double> foretold(const HungLine& hung, const TensionRow& row, std::optional<double> near_Hz) {

@@ -19,7 +19,7 @@ struct TensionRow {
   std::variant<PulseReading, SagReading, FrequencyReading, MarksReading, SpectrumPeak> what;
   GaugeMethod method = GaugeMethod::pulse;
   std::size_t place = 0;                 ///< index into places
-  double duration = 0.0;                 ///< of the record that a peak is from [s]
+  double duration = 0.0;                 ///< of the pieces of a record that a peak is from [s]
   double read = 0.0, sd = 0.0;           ///< [s], [m] or [Hz]
   std::string unit, words;
   std::vector<std::string> notes, assumed;
@@ -33,6 +33,9 @@ struct TensionRows {
 /// Several timings of one thing become their mean; one that lies far from the others is left out and named.
 /// @throws InputError with the keys of gauge() where a reading cannot be of this rig
 TensionRows tension_rows(const Rig& rig, const Readings& readings, UnitSystem units);
+
+/// A rough and smooth guess of what it would read, where it is to be had: the time of a pulse on a bare string.
+std::optional<double> guessed(const HungLine& hung, const TensionRow& row);
 
 /// What this line would read [unit of the row]; empty where it would read nothing, as where no pulse comes back.
 /// @param near_Hz  where the peak of a spectrum is looked for; empty: where it was read

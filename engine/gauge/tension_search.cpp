@@ -14,9 +14,10 @@ constexpr std::size_t kCoarse = 19, kFine = 8;   // tensions of a table
 
 std::string force(double newton, UnitSystem units) { return quantity_text(newton, Measure::force, units); }
 
-// For a first look, without what is unsure of the line: as if everything foretold were good to three in a hundred.
+// For a first look, without what is unsure of the line: as if everything foretold were good to three in a hundred, pulses,
+// which are guessed by a bare string, to eight.
 std::vector<TensionRow> loosened(std::vector<TensionRow> rows) {
-  for (TensionRow& row : rows) row.sd = std::hypot(row.sd, 0.03 * row.read);
+  for (TensionRow& row : rows) row.sd = std::hypot(row.sd, (row.method == GaugeMethod::pulse ? 0.08 : 0.03) * row.read);
   return rows;
 }
 
@@ -29,10 +30,18 @@ class Search {
     coarse_ = foretell(hanger_, hanger_.rig(), rows_, sds_, kLeast * planned_, kMost * planned_, kCoarse, Slopes::left_out);
     FoundTension found;
     found.used.assign(rows_.size(), 1);
-    std::optional<TensionFit> fit = locate(found.used);
-    while (fit && leave_one_out(*fit, found)) fit = locate(found.used);
+    found.unsteady.assign(rows_.size(), 0);
+    std::optional<TensionFit> fit = locate(found);
+    const std::vector<char> all = found.used;
+    while (fit && leave_one_out(*fit, found)) fit = locate(found);
+    if (found.torn && found.used != all) {
+      found.used = all;
+      fit = locate(found);
+    }
     if (!fit) return {std::nullopt, why_none()};
     if (fit->at_the_edge) return {std::nullopt, why_edge(*fit)};
+    const double low = fit->tension * std::exp(-2.0 * fit->log_sd), high = fit->tension * std::exp(2.0 * fit->log_sd);
+    if (low < kLeast * planned_ || high > kMost * planned_) return {std::nullopt, why_open(low, high)};
     if (fit->other) {
       found.notes.push_back(fmt::format("{} would fit the readings nearly as well: read something else besides to tell the two "
                                         "apart.", force(*fit->other, units_)));
@@ -43,59 +52,73 @@ class Search {
   }
 
  private:
-  std::optional<TensionFit> locate(const std::vector<char>& used) const {
-    const std::optional<TensionFit> first = fit_tension(coarse_, loose_, used);
+  // The fit of the rows that are used; those that turn out unsteady are used no more.
+  std::optional<TensionFit> locate(FoundTension& found) const {
+    const std::optional<TensionFit> first = fit_tension(coarse_, loose_, found.used);
     if (!first) return std::nullopt;
     double middle = first->tension, half = std::clamp(3.0 * first->log_sd, 0.08, 0.4);
-    std::vector<TensionRow> wanted;
-    for (std::size_t i = 0; i < rows_.size(); ++i) {
-      if (used[i]) wanted.push_back(rows_[i]);
-    }
-    constexpr int kMostMoves = 4;
+    constexpr int kMostMoves = 5;
     std::optional<TensionFit> fit;
     for (int moves = 0; moves < kMostMoves; ++moves) {
       const double from = std::max(middle * std::exp(-half), 0.8 * kLeast * planned_);
       const double to = std::min(middle * std::exp(half), 1.1 * kMost * planned_);
-      const ForetoldTable table = foretell(hanger_, hanger_.rig(), wanted, sds_, from, to, kFine, Slopes::wanted);
-      fit = fit_tension(table, wanted, std::vector<char>(wanted.size(), 1));
-      if (!fit || !fit->at_the_edge) break;
-      middle = std::clamp(fit->tension, kLeast * planned_, kMost * planned_);
+      const ForetoldTable table = foretell(hanger_, hanger_.rig(), rows_, sds_, from, to, kFine, Slopes::wanted, found.used);
+      std::vector<char> steady = found.used;
+      for (std::size_t i = 0; i < rows_.size(); ++i) steady[i] = char(steady[i] && is_steady(table, i));
+      fit = fit_tension(table, rows_, steady);
+      const bool narrow = fit && half <= std::max(0.08, 4.0 * fit->log_sd);
+      const bool last = moves + 1 == kMostMoves;
+      if (fit && (last || (narrow && !fit->at_the_edge))) {
+        for (std::size_t i = 0; i < rows_.size(); ++i) found.unsteady[i] = char(found.unsteady[i] || (found.used[i] && !steady[i]));
+        found.used = steady;
+        break;
+      }
+      // Over a wide stretch of tensions a reading may be lost that is steady close by.
+      if (fit) middle = std::clamp(fit->tension, kLeast * planned_, kMost * planned_);
+      if (!fit || !fit->at_the_edge) half = std::max(0.08, 0.5 * half);
     }
     if (!fit) return std::nullopt;
     if (!fit->other) fit->other = first->other;
     if (fit->other && std::abs(std::log(*fit->other / fit->tension)) < 3.0 * fit->log_sd) fit->other.reset();
-    spread(*fit, used);
+    tell_the_unused(*fit, found.used);
     return fit;
   }
 
-  // From the rows that were used to all.
-  void spread(TensionFit& fit, const std::vector<char>& used) const {
-    std::vector<double> fitted(rows_.size(), 0.0), off(rows_.size(), 0.0);
-    std::size_t k = 0;
-    const std::optional<HungLine> hung = hanger_.hang(state_at(hanger_.rig(), fit.tension, sds_, fit.off));
-    for (std::size_t i = 0; i < rows_.size(); ++i) {
-      if (used[i]) {
-        fitted[i] = fit.fitted[k];
-        off[i] = fit.off_others[k++];
-      } else if (hung) {
-        fitted[i] = foretold(*hung, rows_[i]).value_or(0.0);
-        off[i] = (rows_[i].read - fitted[i]) / std::hypot(rows_[i].sd, fit.log_sd * fitted[i] * 0.5);
-      }
+  bool is_steady(const ForetoldTable& table, std::size_t row) const {
+    const auto& value = table.value[row];
+    const bool by_root = rows_[row].method == GaugeMethod::pulse || rows_[row].method == GaugeMethod::frequency;
+    const double step = table.log_tension[1] - table.log_tension[0];
+    for (std::size_t k = 0; k < value.size(); ++k) {
+      if (!value[k]) return false;
+      if (k == 0 || !by_root) continue;
+      if (std::abs(std::log(*value[k] / *value[k - 1]) + 0.5 * step) > kSteady) return false;
     }
-    fit.fitted = std::move(fitted);
-    fit.off_others = std::move(off);
+    return true;
   }
 
-  // Takes out the reading furthest off, if it is an outlier.
+  // What the line found foretells for rows that were not used, and how far they are off.
+  void tell_the_unused(TensionFit& fit, const std::vector<char>& used) const {
+    const std::optional<HungLine> hung = hanger_.hang(state_at(hanger_.rig(), fit.tension, sds_, fit.off));
+    for (std::size_t i = 0; hung && i < rows_.size(); ++i) {
+      if (used[i]) continue;
+      fit.fitted[i] = foretold(*hung, rows_[i]);
+      if (fit.fitted[i]) fit.off_others[i] = (rows_[i].read - *fit.fitted[i]) / std::hypot(rows_[i].sd, fit.log_sd * *fit.fitted[i] * 0.5);
+    }
+  }
+
+  // Takes out the reading furthest off, if it is an outlier and most are left without it.
   bool leave_one_out(const TensionFit& fit, FoundTension& found) {
     const auto used = std::count(found.used.begin(), found.used.end(), char(1));
+    const auto steady = std::count(found.unsteady.begin(), found.unsteady.end(), char(0));
+    if (used < 2) return false;
     std::size_t worst = rows_.size();
     for (std::size_t i = 0; i < rows_.size(); ++i) {
       if (!found.used[i]) continue;
       if (worst == rows_.size() || std::abs(fit.off_others[i]) > std::abs(fit.off_others[worst])) worst = i;
     }
     if (worst == rows_.size() || std::abs(fit.off_others[worst]) <= kOutlier) return false;
-    if (used < 3) return false;  // of two that contradict each other nobody can tell which is wrong
+    found.torn = 2 * (used - 1) <= steady;
+    if (found.torn) return false;
     found.used[worst] = 0;
     return true;
   }
@@ -111,7 +134,10 @@ class Search {
         found.by.push_back({method, found.fit.tension, found.fit.sd});
         continue;
       }
-      const std::optional<TensionFit> alone = locate(its);
+      FoundTension only;
+      only.used = its;
+      only.unsteady.assign(rows_.size(), 0);
+      const std::optional<TensionFit> alone = locate(only);
       if (alone && !alone->at_the_edge) {
         found.by.push_back({method, alone->tension, alone->sd});
       } else {
@@ -128,6 +154,12 @@ class Search {
     return fmt::format("no tension between {} and {} explains the readings; they pull towards {}. Check the readings and what the "
                        "file says of gap, mass and stretch.", force(kLeast * planned_, units_), force(kMost * planned_, units_),
                        force(fit.tension, units_));
+  }
+
+  std::string why_open(double low, double high) const {
+    return fmt::format("the readings leave the tension open from {} to {}: that is to know nothing. Read again more exactly, or "
+                       "something else besides.", force(std::max(low, 0.0), units_),
+                       high < 10.0 * planned_ ? force(high, units_) : "any tension there is");
   }
 
   const LineHanger& hanger_;

@@ -179,7 +179,7 @@ void Report::add_readings() {
   TextTable table({"what", "read", "+-", "line", "off", unit_text(Measure::force, units_)});
   for (const GaugedReading& reading : report_.readings) {
     std::vector<std::string> row = {reading.words, value_of(reading, reading.read), value_of(reading, reading.sd),
-                                    value_of(reading, reading.fitted), fmt::format("{:+.1f}", reading.off),
+                                    reading.fitted ? value_of(reading, *reading.fitted) : "-", fmt::format("{:+.1f}", reading.off),
                                     reading.tension ? number(*reading.tension, Measure::force) : "-"};
     if (reading.left_out) row.push_back("out");
     table.add(std::move(row));

@@ -33,7 +33,7 @@ std::string some(const std::string& text, std::size_t lines) {
 TEST_F(GaugeCommand, FindsTheTensionAndTheShortLoopThatTheExampleWasMadeWith) {
   const Ran ran = run("readings.toml --json");
   ASSERT_EQ(ran.exit_code, 0) << ran.err;
-  const json gauge = json::parse(ran.out).at("gauge");
+  const json gauge = json::parse(ran.out);
   EXPECT_LE(gauge.at("interval_95_N").at(0), 2250.0);
   EXPECT_GE(gauge.at("interval_95_N").at(1), 2250.0);
   EXPECT_NEAR(gauge.at("planned_tension_N"), 2500.0, 1e-3);
@@ -49,7 +49,7 @@ TEST_F(GaugeCommand, CoversTheTensionThatAPhoneOnTheMainRecorded) {
   for (const char* name : {"swing.toml", "swing.csv"}) put_file(folder_.path() / name, bytes_of(examples + name));
   const Ran ran = run("swing.toml --json");
   ASSERT_EQ(ran.exit_code, 0) << ran.err;
-  const json gauge = json::parse(ran.out).at("gauge");
+  const json gauge = json::parse(ran.out);
   EXPECT_LE(gauge.at("interval_95_N").at(0), 2500.0);
   EXPECT_GE(gauge.at("interval_95_N").at(1), 2500.0);
   EXPECT_LT(gauge.at("tension_sd_N"), 250.0);
@@ -75,7 +75,7 @@ TEST_F(GaugeCommand, WritesTheLineAsItHangsWhichPlansAsItWasFound) {
   EXPECT_NE(file("out/gauge.txt").find("95 % between"), std::string::npos);
   EXPECT_NE(file("out/sheet-1.svg").find("as it hangs"), std::string::npos);
   EXPECT_EQ(file("rig.toml"), practice_) << "the crew's file is never written";
-  const json gauge = json::parse(ran.out).at("gauge");
+  const json gauge = json::parse(ran.out);
   const Ran plan = run_spanloom(folder_.path(), "plan out/rig-as-hung.toml --json");
   ASSERT_LE(plan.exit_code, 1) << plan.err;
   const json planned = json::parse(plan.out).at("plan");
@@ -92,13 +92,13 @@ TEST_F(GaugeCommand, WritesTheLineAsItHangsWhichPlansAsItWasFound) {
 TEST_F(GaugeCommand, TakesReadingsFromOptionsAloneOrBesideAFile) {
   const Ran alone = run("--sag '8 m, 62 kg, 1.02 m' --drop '3, 100 mm' --drop '4, 118 mm' --json");
   ASSERT_LE(alone.exit_code, 1) << alone.err;
-  const json gauge = json::parse(alone.out).at("gauge");
+  const json gauge = json::parse(alone.out);
   EXPECT_EQ(gauge.at("readings").size(), 1u);
   EXPECT_EQ(gauge.at("loops").at(2).at("read_drop_m"), 0.1);
   const Ran beside = run("readings.toml --sag '8 m, 62 kg, 1.02 m' --json");
   ASSERT_LE(beside.exit_code, 1) << beside.err;
   const Ran file_only = run("readings.toml --json");
-  EXPECT_EQ(json::parse(beside.out).at("gauge").at("readings").size(), json::parse(file_only.out).at("gauge").at("readings").size() + 1);
+  EXPECT_EQ(json::parse(beside.out).at("readings").size(), json::parse(file_only.out).at("readings").size() + 1);
 }
 
 TEST_F(GaugeCommand, NamesTheOptionThatIsWrong) {

@@ -61,6 +61,20 @@ class LogCommand : public testing::Test {
   fixture::TemporaryFolder folder_;
 };
 
+TEST_F(LogCommand, TakesWhatTheGaugePrints) {
+  for (const char* name : {"rig.toml", "readings.toml"}) {
+    put_file(folder_.path() / name, bytes_of(std::string(SPANLOOM_SOURCE_DIR "/examples/practice-line/") + name));
+  }
+  const Ran gauged = fixture::run_spanloom(folder_.path(), "gauge rig.toml readings.toml --json");
+  put_file(folder_.path() / "gauge.json", gauged.out);
+  good("rig rig.toml --date 2026-05-01");
+  good("measured gauge.json --rig 1 --date 2026-05-01");
+  const double tension = json::parse(gauged.out).at("tension_N");
+  good("export -o out");
+  const std::string kept = bytes_of(folder_.path() / "out/record.json");
+  EXPECT_NE(kept.find(json(tension).dump()), std::string::npos) << kept;
+}
+
 TEST_F(LogCommand, KeepsARigItsUseAndItsMeasurementsAndReportsThem) {
   put_file(folder_.path() / "rig.toml", bytes_of(SPANLOOM_SOURCE_DIR "/examples/practice-line/rig.toml"));
   put_file(folder_.path() / "gauge.json", kGauged);

@@ -204,7 +204,7 @@ TEST(GaugeJson, HasEveryNumberInSiUnderAKeyWithItsUnit) {
   const nlohmann::json document = nlohmann::json::parse(gauge_json(rig, readings, fixture::gauge_sample()));
   EXPECT_EQ(document.at("format").at("name"), "spanloom-gauge");
   EXPECT_EQ(document.at("format").at("number"), 1);
-  const nlohmann::json& gauge = document.at("gauge");
+  const nlohmann::json& gauge = document;
   EXPECT_EQ(gauge.at("tension_N"), 4020.0);
   EXPECT_EQ(gauge.at("interval_95_N"), (nlohmann::json{3710.0, 4350.0}));
   EXPECT_EQ(gauge.at("advice"), "pull_in");

@@ -90,7 +90,7 @@ TEST(Gauge, DoesNotChooseBetweenTwoReadingsThatContradictEachOther) {
 TEST(Gauge, AsksForMoreReadingsWhereItCannotTell) {
   Readings readings = exact();
   readings.sags.clear(), readings.frequencies.clear(), readings.marks.clear();
-  readings.pulses[0].timing_sd = given(0.2);
+  readings.pulses[0].timing_sd = given(0.05);
   EXPECT_EQ(report_of(readings).advice, MainAdvice::measure_more);
 }
 
