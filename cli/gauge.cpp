@@ -73,6 +73,10 @@ GaugeOutcome gauge_of(const RigFile& rig, const Plan& plan, const GivenReadings&
 // The rig file with tension, tapes and loops as found, and the files that it names. A main of which every length was given
 // has no tension to write: its file is left as it is.
 std::vector<OutputFile> hung_files(const RigSources& sources, const std::string& file_name, const GaugeReport& report) {
+  if (report.advice == MainAdvice::read_again) {
+    print(stderr, fmt::format("{}: the readings contradict each other, so {} is not written\n", file_name, kHungName));
+    return {};
+  }
   if (!sources.file.rig.main.tension) {
     print(stderr, fmt::format("{}: gives the length of the main instead of its tension, so {} is not written\n", file_name, kHungName));
     return {};
@@ -90,16 +94,25 @@ void write_results(const GaugeArguments& arguments, const RigSources& sources, c
   std::vector<OutputFile> files = hung_files(sources, arguments.report.file, report);
   files.push_back({"gauge.json", gauge_json(rig, readings, report)});
   files.push_back({"gauge.txt", gauge_text(rig, readings, report, info)});
+  if (report.advice == MainAdvice::read_again) {
+    write_files(*arguments.report.folder, files);  // no sheet of a line that nobody knows
+    return;
+  }
   Rig hung = report.as_hung;
   hung.title = rig.title + ", as it hangs";
   write_with_sheet(*arguments.report.folder, std::move(files), draw_sheet(hung, report.plan, report.checks, info), hung.title, info);
 }
 
-// A rig file that an earlier run wrote must not be written over by what is found from it.
+// Neither a rig file nor the sheet that a plan left for the crew must be written over by what is found on site.
 void keep_apart(const ReportOptions& asked) {
+  const std::filesystem::path folder = *asked.folder;
+  const auto refuse = [&](const std::string& cure) {
+    throw InputError("-o", in_quotes(*asked.folder), fmt::format("a folder other than that of {} or of a plan", asked.file), cure);
+  };
   std::error_code absent;
-  if (!std::filesystem::equivalent(asked.file, std::filesystem::path(*asked.folder) / kHungName, absent)) return;
-  throw InputError("-o", in_quotes(*asked.folder), fmt::format("a folder other than that of {}", asked.file), "it would be written over");
+  const std::filesystem::path home = std::filesystem::absolute(asked.file).parent_path();
+  if (std::filesystem::equivalent(home, folder, absent)) refuse("nothing of yours is written over");
+  if (std::filesystem::exists(folder / "tapes.csv", absent)) refuse("the sheet there is the one the crew rigs from");
 }
 
 Exit run(const GaugeArguments& arguments) {

@@ -151,6 +151,11 @@ void refuse_own_folder(const fs::path& folder, const std::string& source) {
 
 /// The rig file with gap, rise and ground of the survey, and the files that it names.
 std::vector<OutputFile> rig_files(const RigSources& sources, const std::string& name, const SurveyReport& report) {
+  if (report.ground.points.empty() && !sources.file.rig.site.ground.empty()) {
+    print(stderr, name + ": its ground was measured for the gap it has, and none was measured now, so rig.toml is not written: measure "
+                         "the ground, or take it out of the rig file\n");
+    return {};
+  }
   std::string text = with_value_written(sources.text, name, "site.gap", toml_length(report.found.gap));
   text = with_value_written(text, name, "site.rise", toml_length(report.found.rise));
   const bool ground = !report.ground.points.empty();
@@ -167,8 +172,11 @@ std::vector<OutputFile> rig_files(const RigSources& sources, const std::string& 
 }
 
 std::optional<SurveyedRig> surveyed(const RigSources& sources, const SurveyReport& report, UnitSystem units) {
+  // The rig's own ground is that of the gap it was written for.
+  Rig rig = sources.file.rig;
+  rig.site.ground = report.ground.points;
   try {
-    return SurveyedRig{sources.file.rig.title, effect_of_gap(sources.file.rig, report.found, units)};
+    return SurveyedRig{rig.title, effect_of_gap(rig, report.found, units)};
   } catch (const InputError& error) {
     throw sources.file.locate(error);
   }
@@ -191,8 +199,10 @@ Exit run(const SurveyArguments& arguments) {
   const std::string json = survey_json(read.survey, report, rig);
   if (asked.folder) {
     std::vector<OutputFile> files = {{"site.toml", site_toml(report)}, {"survey.json", json}};
-    if (!report.ground.points.empty()) files.push_back({kGroundName, ground_csv(report.ground.points)});
-    if (sources) {
+    if (!report.ground.points.empty()) files.push_back({kGroundName, ground_csv(report.ground)});
+    if (sources && report.torn) {
+      print(stderr, arguments.rig + ": the readings contradict each other, so rig.toml is not written\n");
+    } else if (sources) {
       for (OutputFile& file : rig_files(*sources, arguments.rig, report)) files.push_back(std::move(file));
     }
     write_files(*asked.folder, files);

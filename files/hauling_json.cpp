@@ -25,7 +25,8 @@ Json set_json(const SetAtWork& at) {
           {"people", at.people},
           {"rope_m", finite(at.rope)},
           {"anchor_N", finite(at.anchor)},
-          {"holding_N", finite(at.holding)}};
+          {"holding_N", finite(at.holding)},
+          {"holding_at_most_N", finite(at.holding_at_most)}};
 }
 
 Json settled_json(const Settled& at) {

@@ -89,11 +89,12 @@ std::string survey_json(const Survey& survey, const SurveyReport& report, const 
 
 std::string toml_length(double si) { return fmt::format("\"{:.3f} m\"", si); }
 
-std::string ground_csv(const std::vector<GroundPoint>& ground) {
+std::string ground_csv(const GroundProfile& ground) {
   std::string out =
-      "# Ground under the line, from a survey. distance: along the gap from the near anchor; height: above it\n"
-      "distance [m],height [m]\n";
-  for (const GroundPoint& p : ground) out += fmt::format("{:.3f},{:.3f}\n", p.distance, p.height);
+      "# Ground under the line, from a survey. distance: along the gap from the near anchor; height: above it\n";
+  if (ground.height_sd > 0.0) out += "# " + track_caution(ground, UnitSystem::metric) + '\n';
+  out += "distance [m],height [m]\n";
+  for (const GroundPoint& p : ground.points) out += fmt::format("{:.3f},{:.3f}\n", p.distance, p.height);
   return out;
 }
 

@@ -20,7 +20,7 @@ inline constexpr const char* kGroundName = "ground.csv";
 std::string site_toml(const SurveyReport& report);
 
 /// distance [m],height [m].
-std::string ground_csv(const std::vector<GroundPoint>& ground);
+std::string ground_csv(const GroundProfile& ground);
 
 /// A length as TOML: "\"62.013 m\"", to the millimetre.
 std::string toml_length(double si);

@@ -162,7 +162,9 @@ std::variant<double, QuantityFault> parse_quantity(std::string_view text, const 
   const std::size_t length = number_length(text);
   const std::string_view rest = trimmed(text.substr(length));
   if (length == 0 || (!rest.empty() && rest[0] == ',')) return explain(text, rest, wanted);
-  if (rest.empty()) return QuantityFault{expectation(wanted, text), "add the unit"};
+  // A bare share may be meant in parts of one: "0.9" is not shown as "0.9 %".
+  const bool may_be_parts = wanted.quantity == Quantity::share;
+  if (rest.empty()) return QuantityFault{expectation(wanted, may_be_parts ? "" : text), "add the unit"};
 
   const QuantityFault out_of_range{expectation(wanted), "the number is out of range"};
   const std::optional<double> number = parse_number(text.substr(0, length));

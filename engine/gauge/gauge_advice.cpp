@@ -8,6 +8,10 @@
 namespace spanloom {
 namespace {
 
+bool counted_alone(const GaugeReport& report) {
+  return report.by.size() == 1 && (report.by[0].method == GaugeMethod::pulse || report.by[0].method == GaugeMethod::frequency);
+}
+
 MainAdvice advice_for(const GaugeReport& report) {
   if (!report.from_readings) return MainAdvice::measure_more;
   if (report.torn || readings_contradict(report.misfit, report.freedom)) return MainAdvice::read_again;
@@ -18,6 +22,10 @@ MainAdvice advice_for(const GaugeReport& report) {
     return sure ? MainAdvice::leave : MainAdvice::measure_more;
   }
   if (std::abs(apart) < 2.0 * report.tension_sd) return MainAdvice::measure_more;
+  // A miscount by one is as sure of itself as a right count, and the last of several has nothing to bear it out.
+  const auto used = std::count_if(report.readings.begin(), report.readings.end(), [](const GaugedReading& r) { return !r.left_out; });
+  const bool last_of_several = used == 1 && report.readings.size() > 1;
+  if (counted_alone(report) || last_of_several) return MainAdvice::measure_more;
   return apart < 0.0 ? MainAdvice::pull_in : MainAdvice::let_out;
 }
 
@@ -48,6 +56,11 @@ bool advise_main(GaugeReport& report, const LineHanger& hanger, const HungState&
   }
   report.pull_stretched = report.pull * (1.0 + stretch);
   report.advice = advice_for(report);
+  if (report.from_readings && report.by.size() == 1) {
+    report.notes.push_back(fmt::format("Only {} tells the tension: a slip in it would not show{}. Read something else besides before you "
+                                       "touch the main.", name_of(report.by[0].method),
+                                       counted_alone(report) ? ", least of all a miscount by one" : ""));
+  }
   return true;
 }
 

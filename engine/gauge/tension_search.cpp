@@ -41,6 +41,7 @@ class Search {
     if (!fit) return {std::nullopt, why_none()};
     if (fit->at_the_edge) return {std::nullopt, why_edge(*fit)};
     const double low = fit->tension * std::exp(-2.0 * fit->log_sd), high = fit->tension * std::exp(2.0 * fit->log_sd);
+    if (std::string why = why_not_this_line(*fit, found.used); !why.empty()) return {std::nullopt, std::move(why)};
     if (low < kLeast * planned_ || high > kMost * planned_) return {std::nullopt, why_open(low, high)};
     if (fit->other) {
       found.notes.push_back(fmt::format("{} would fit the readings nearly as well: read something else besides to tell the two "
@@ -156,6 +157,23 @@ class Search {
                        force(fit.tension, units_));
   }
 
+  // A best line that misses its one reading, or that is no more the line of the file, is none.
+  std::string why_not_this_line(const TensionFit& fit, const std::vector<char>& used) const {
+    constexpr double kMissed = 3.0, kStrange = 4.0;  // standard deviations. Our choice
+    const bool alone = std::count(used.begin(), used.end(), char(1)) == 1;
+    for (std::size_t i = 0; alone && i < rows_.size(); ++i) {
+      if (!used[i] || !fit.fitted[i] || std::abs(rows_[i].read - *fit.fitted[i]) <= kMissed * rows_[i].sd) continue;
+      return fmt::format("{}: {:.3g} {} was read, and the nearest that this line can give is {:.3g} {}: a miscount, a wrong watch, or "
+                         "another line than the file's.", rows_[i].words, rows_[i].read, rows_[i].unit, *fit.fitted[i], rows_[i].unit);
+    }
+    const char* what[] = {"the webbing's mass", "the webbing's stretch", "the gap"};
+    for (std::size_t u = 0; u < 3; ++u) {
+      if (std::abs(fit.off[u]) <= kStrange) continue;
+      return fmt::format("the readings fit no line like the file's: {} would have to be {:.0f} times as far from it as it is uncertain. "
+                         "Check the readings, and what the file says.", what[u], std::abs(fit.off[u]));
+    }
+    return "";
+  }
   std::string why_open(double low, double high) const {
     return fmt::format("the readings leave the tension open from {} to {}: that is to know nothing. Read again more exactly, or "
                        "something else besides.", force(std::max(low, 0.0), units_),

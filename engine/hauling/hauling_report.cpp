@@ -32,7 +32,16 @@ std::vector<PulleySet> sets_of(const HaulingOptions& options) {
 }
 
 // Rounding must not ask for one person or one haul more.
-int whole_up(double count) { return std::max(1, static_cast<int>(std::ceil(count * (1.0 - 1e-9)))); }
+int whole_up(double count) { return static_cast<int>(std::clamp(std::ceil(count * (1.0 - 1e-9)), 1.0, 1e6)); }
+
+// The most that the anchor of the set, of the first one where sets are chained, has to carry. Where the rope leaves the moving
+// block that is the whole load, once the rope is tied off there; where it leaves the fixed one, load and rope while hauling.
+double anchor_load(const PulleySet& set, double load) {
+  if (set.leaves == RopeLeaves::moving_block) return load;
+  PulleySet first = set;
+  first.parts.resize(1);
+  return load + load / hauling_ratio(first);
+}
 
 SetAtWork at_work(const PulleySet& set, const HaulingReport& report, const HaulingOptions& options) {
   SetAtWork out{.set = set, .ratio = hauling_ratio(set)};
@@ -42,9 +51,11 @@ SetAtWork at_work(const PulleySet& set, const HaulingReport& report, const Hauli
   out.hand_on_bushings = report.load / hauling_ratio(bushings);
   out.people = whole_up(out.hand / options.person_force.value);
   out.rope = rope_ratio(set) * report.steps.back().travel;
-  // The hand pulls with the load or against it.
-  out.anchor = report.load + (set.leaves == RopeLeaves::fixed_block ? out.hand : -out.hand);
+  out.anchor = anchor_load(set, report.load);
   out.holding = report.standing / bend_ratio(options) / holding_ratio(set);
+  PulleySet smooth = set;
+  smooth.efficiency = 1.0;
+  out.holding_at_most = report.standing / holding_ratio(smooth);
   return out;
 }
 
@@ -109,14 +120,18 @@ void check(const HaulingOptions& options) {
     if (value > 0.0) return;
     problems.push_back({key, fmt::format("{:g} {}", value, unit), fmt::format("above 0 {}", unit), ""});
   };
+  const auto at_least = [&](const char* key, double value, double least, const char* unit) {
+    if (value >= least && std::isfinite(value)) return;
+    problems.push_back({key, fmt::format("{:g} {}", value, unit), fmt::format("{:g} {} or more", least, unit), ""});
+  };
   const std::vector<PulleySet> sets = sets_of(options);
   tried([&] { check(sets.front()); });
   for (std::size_t i = 1; i < sets.size(); ++i) {
     if (problems.empty()) tried([&] { check(sets[i]); });
   }
   tried([&] { bend_ratio(options); });
-  above_zero("person_force", options.person_force.value, "N");
-  if (options.reach) above_zero("reach", *options.reach, "m");
+  at_least("person_force", options.person_force.value, 10.0, "N");
+  if (options.reach) at_least("reach", *options.reach, 0.05, "m");
   if (options.step) above_zero("step", *options.step, "N");
   if (options.creep) tried([&] { check_creep(*options.creep); });
   if (!problems.empty()) throw InputError(std::move(problems));

@@ -48,8 +48,10 @@ struct SetAtWork {
   double hand_on_bushings = 0.0;   ///< the same with sheaves of kBushingEfficiency [N]
   int people = 0;                  ///< that have so much force together
   double rope = 0.0;               ///< through the hand, from hand-tight to standing [m]
-  double anchor = 0.0;             ///< what the set's own anchor carries at the end of the haul [N]
+  /// The most that the anchor of the set (the first, where sets are chained) carries: rope tied off there, or while hauling [N].
+  double anchor = 0.0;
   double holding = 0.0;            ///< in the hand while the load is let out from standing [N]
+  double holding_at_most = 0.0;    ///< the same where nothing rubs [N]
 };
 
 /// The way down.

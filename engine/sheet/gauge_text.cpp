@@ -62,6 +62,7 @@ class Report : private PlainText {
   bool readings_contradict() const { return report_.advice == MainAdvice::read_again; }
   std::vector<std::string> loops_to_do() const;
   std::string loops_in_short() const;
+  std::string by_in_short() const;
   void add_work();
   void add_methods();
   void add_readings();
@@ -88,6 +89,14 @@ std::string Report::answer() const {
   }
   return fmt::format("{}, 95 % between {} and {}; planned {}.", force(report_.tension), number(report_.interval.low, Measure::force),
                      force(report_.interval.high), force(report_.planned_tension));
+}
+
+std::string Report::by_in_short() const {
+  std::string words;
+  for (const MethodTension& by : report_.by) {
+    words += fmt::format("{}{} {}", words.empty() ? "" : ", ", name_of(by.method), force(by.tension));
+  }
+  return fmt::format("By method: {}; planned {}.", words.empty() ? "none" : words, force(report_.planned_tension));
 }
 
 std::string Report::main_to_do() const {
@@ -125,10 +134,15 @@ std::string Report::loops_in_short() const {
 void Report::add_head() {
   add_words(rig_.title);
   add_line(std::string(kTextColumns, '='));
-  add_words(answer());
-  add_words(readings_contradict() ? "THE READINGS CONTRADICT EACH OTHER: read again before you touch anything."
-                                  : main_to_do() + loops_in_short());
-  add_words(fmt::format("Verdict of the line as it hangs: {} ({})", verdict_word(worst(report_.checks)), verdict_counts(report_.checks)));
+  if (readings_contradict()) {
+    add_words("THE READINGS CONTRADICT EACH OTHER: read again before you touch anything.");
+    add_words(by_in_short());
+  } else {
+    add_words(answer());
+    add_words(main_to_do() + loops_in_short());
+  }
+  add_words(fmt::format("Verdict of the line as it hangs: {} ({}){}", verdict_word(worst(report_.checks)), verdict_counts(report_.checks),
+                        report_.less_sure.empty() ? "" : "; worse at an end of the 95 %: see Less sure"));
   add_line("");
   add_words(fmt::format("Gauge: {}, {}, spanloom {}", info_.file_name, info_.date, info_.version));
   if (!readings_.title.empty()) add_words(fmt::format("Readings: {}", readings_.title));

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "checks/generic_webbing.h"
 #include "sheet/key_numbers.h"
 #include "sheet/text_table.h"
 #include "sheet/words.h"
@@ -105,15 +106,16 @@ void Report::add_sets() {
   for (const SetAtWork& at : report_.sets) {
     table.add({parts_words(at.set), fmt::format("{:.2f}", at.ratio), number(at.hand, Measure::small_force),
                std::to_string(at.people), number(at.rope, Measure::length), number(at.anchor, Measure::force),
-               number(at.holding, Measure::small_force)});
+               number(at.holding_at_most, Measure::small_force)});
   }
   add_table(table);
   add_line("");
   const bool fixed = options_.leaves == RopeLeaves::fixed_block;
   add_words(fmt::format(
       "The set has to pull {} at the end{}. parts: of rope at the moving block, the rope leaving the {} block. Each "
-      "sheave hands on {} of the force. people: of {} each. rope: through the hand, in all. anchor: what the set's "
-      "own anchor carries. to hold: in the hand while letting out from standing.",
+      "sheave hands on {} of the force. people: of {} each. rope: through the hand, in all. anchor: the most that "
+      "the anchor of the (first) set carries, hauling or with the rope tied off there. to hold: in the hand while letting out "
+      "from standing, where nothing rubs; friction helps.",
       force(report_.load),
       options_.bend ? fmt::format(", over bends of {:.0f} deg in all", options_.bend->angle * 180.0 / std::numbers::pi)
                     : "",
@@ -178,6 +180,9 @@ std::vector<std::string> Report::assumed() const {
   if (rig_.main.hand_tight.assumed) {
     out.push_back(fmt::format("hand-tight at {}: state [main] hand_tight", force(report_.hand_tight)));
   }
+  Check generic;
+  add_generic_webbings(rig_, Pulling::line, generic);
+  for (std::string& webbing : generic.assumed) out.push_back(std::move(webbing));
   if (options_.sets.empty()) out.push_back("the pulley sets: give yours with --parts");
   if (options_.efficiency.assumed) {
     out.push_back(

@@ -123,11 +123,20 @@ void add_ground(const SurveyReport& report, UnitSystem units, PlainText& text) {
   for (const std::string& source : report.ground.from) from += (from.empty() ? "" : ", then ") + source;
   const auto lowest = std::min_element(points.begin(), points.end(),
                                        [](const GroundPoint& a, const GroundPoint& b) { return a.height < b.height; });
-  text.add_words(fmt::format("{} points from {}; lowest {} below the near anchor, {} from it.", points.size(), from,
-                             plain_length(-lowest->height, units), plain_length(lowest->distance, units)));
+  text.add_words(fmt::format("{} points from {}; lowest {} {} the near anchor, {} from it.", points.size(), from,
+                             plain_length(std::abs(lowest->height), units), lowest->height > 0.0 ? "above" : "below",
+                             plain_length(lowest->distance, units)));
+  if (report.ground.height_sd > 0.0) text.add_words("Caution: " + track_caution(report.ground, units));
 }
 
 }  // namespace
+
+std::string track_caution(const GroundProfile& ground, UnitSystem units) {
+  const double sd = ground.height_sd;
+  const std::string about = units == UnitSystem::metric && sd >= 1.0 ? fmt::format("{:.0f} m", sd) : length(sd, units);
+  return fmt::format("heights from a satellite track: good to about {}; measure the lowest clearances by other means.",
+                     about);
+}
 
 CutVerdict cut_verdict(const SurveyReport& report, const std::optional<SurveyedRig>& rig, UnitSystem units) {
   const std::string gap = in_doubt(report.found.gap, report.found.gap_sd(), units);

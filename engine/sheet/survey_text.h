@@ -30,6 +30,10 @@ struct SurveyedRig {
 /// @param rig  that the survey was carried to, if any
 CutVerdict cut_verdict(const SurveyReport& report, const std::optional<SurveyedRig>& rig, UnitSystem units);
 
+/// How good the heights of a track are, in words.
+/// @param ground  height_sd > 0
+std::string track_caution(const GroundProfile& ground, UnitSystem units);
+
 /// @return lines joined with '\n', the last one included; none wider than 80 columns
 std::string survey_text(const Survey& survey, const SurveyReport& report, const std::optional<SurveyedRig>& rig,
                         const SheetInfo& info);

@@ -26,14 +26,17 @@ std::string which_cycle(const PullTest& test) {
 }
 
 // Which length without load the curve counts from: the one thing that a crew can get wrong without noticing.
-std::string which_length(const PullTest& test) {
+std::string which_length(const PullTest& test, UnitSystem units) {
   if (test.chosen == 0) {
     return "The curve counts from the length of the webbing without load before its first pull: measure new webbing that has "
            "never been loaded. It is longer after each pull.";
   }
-  return fmt::format("The curve counts from the length of the webbing without load after {} of this size: measure webbing that has "
+  double greatest = 0.0;
+  for (std::size_t k = 0; k < test.chosen; ++k) greatest = std::max(greatest, test.cycles[k].greatest_tension);
+  return fmt::format("The curve counts from the length of the webbing without load after {} of up to {}: measure webbing that has "
                      "been pulled so, as it is now. 100 m measured before the first pull are {:.2f} m of it.",
-                     test.chosen == 1 ? "one pull" : fmt::format("{} pulls", test.chosen), 100.0 * (1.0 + test.lengthened));
+                     test.chosen == 1 ? "one pull" : fmt::format("{} pulls", test.chosen),
+                     quantity_text(greatest, Measure::force, units), 100.0 * (1.0 + test.lengthened));
 }
 
 std::string spread_words(const PullTest& test, UnitSystem units) {
@@ -62,7 +65,7 @@ void add_curve(PlainText& text, const PullTest& test, UnitSystem units) {
                                       : "not known", kIndent);
   text.add_words("Beyond its last point the rig file goes on with the last slope, and the plan says where.");
   text.add_heading("Which length to measure");
-  text.add_words(which_length(test));
+  text.add_words(which_length(test, units));
 }
 
 void add_points(PlainText& text, const PullTest& test, UnitSystem units) {

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
 
 #include "base/input_error.h"
 #include "statics/plan.h"
@@ -78,6 +81,11 @@ LengthInDoubt in_doubt(const Lengths& base, double Lengths::*length, const Sides
 
 GapEffectOutcome effect_of_gap(const Rig& rig, const GapRise& measured, UnitSystem units) {
   const double gap = measured.gap, rise = measured.rise, gap_sd = measured.gap_sd(), rise_sd = measured.rise_sd();
+  for (const auto& [key, sd] : {std::pair{"gap_sd", gap_sd}, std::pair{"rise_sd", rise_sd}}) {
+    if (!(sd > 0.0 && std::isfinite(sd))) {
+      throw InputError(key, fmt::format("{:g} m", sd), "a standard deviation above 0 m", "state how well it is known");
+    }
+  }
   if (!(gap_sd < 0.5 * gap)) return {std::nullopt, "one standard deviation of the gap is half of the gap or more"};
   const PlanOutcome base = make_plan(at_gap(rig, gap, rise), {.states = PlanStates::walker, .units = units});
   if (!base.plan) return {std::nullopt, base.failure->words};

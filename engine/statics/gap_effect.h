@@ -41,7 +41,7 @@ struct GapEffectOutcome {
 /// counts, or the only one where there is a plan.
 /// Clearances are not looked at, so the ground of the rig is left aside.
 /// @param measured  gap > 0, sds > 0
-/// @throws InputError as make_plan(), at the measured gap
+/// @throws InputError as make_plan(), at the measured gap; "gap_sd", "rise_sd" where one is not above 0 or not finite
 [[nodiscard]] GapEffectOutcome effect_of_gap(const Rig& rig, const GapRise& measured,
                                              UnitSystem units = UnitSystem::metric);
 

@@ -13,10 +13,15 @@ namespace spanloom {
 
 /// A point farther along than this beyond an anchor is left out [m].
 inline constexpr double kBeyondAnchor = 5.0;
-/// Of points closer together than this along the gap the highest stays [m].
+/// Of points closer together than this along the gap the highest stays, see thinned() [m].
 inline constexpr double kClosestGround = 0.25;
 /// Where the first or last point is this near to its anchor, the ground is taken level up to the anchor [m].
 inline constexpr double kLevelToAnchor = 2.0;
+
+/// Thinned ground is nowhere lower than a measured point by more than this [m].
+inline constexpr double kGroundAlike = 0.01;
+/// A point of a poorer source this far above better ground is used, and told [m].
+inline constexpr double kGroundHidden = 0.5;
 
 /// Points laid onto the line between the anchors.
 struct ProjectedGround {
@@ -32,22 +37,26 @@ struct ProjectedGround {
 /// @throws InputError "far" unless the anchors are apart horizontally
 ProjectedGround project_ground(const std::vector<Vec3>& points, const Vec3& far, double most_sideways);
 
-/// Sorted by distance; of points closer than kClosestGround the highest stays, so that clearance is never too great.
+/// Sorted by distance; of points closer than kClosestGround the highest stays, and with it every point above the straight lines
+/// between those that stay: the ground is nowhere lower than a point by more than kGroundAlike.
 std::vector<GroundPoint> thinned(std::vector<GroundPoint> points);
 
 /// Ground from one source, best source first.
 struct GroundSource {
   std::string words;                 ///< "the ground table", "laser readings to the ground", "the track"
   std::vector<GroundPoint> points;   ///< by distance
+  double height_sd = 0.0;            ///< of its heights above the near anchor [m]; 0: not worth a word
 };
 
 struct GroundProfile {
   std::vector<GroundPoint> points;   ///< from anchor to anchor; empty: not known all the way
   std::vector<std::string> from;     ///< sources used, best first
   std::vector<std::string> notes;    ///< what was taken level, what is missing, in words
+  double height_sd = 0.0;            ///< of the worst source used [m]; 0: not worth a word
 };
 
-/// Joins sources: between the first and last point of a better one nothing of a poorer one is used.
+/// Joins sources: between the first and last point of a better one a poorer one is used only where it is
+/// higher by more than kGroundHidden, and a note says so.
 /// @param gap  the ground must reach from 0 to there [m]
 GroundProfile join_ground(const std::vector<GroundSource>& sources, double gap,
                           UnitSystem units = UnitSystem::metric);

@@ -173,6 +173,16 @@ class Worker {
     count(ground.thinned, "a higher one lies within " + length(kClosestGround) + " along the line");
   }
 
+  /// Stretched and tilted so that the track's own far anchor meets the joined one.
+  std::vector<GroundPoint> fitted(std::vector<GroundPoint> points, const Vec3& far) const {
+    const double gap = std::hypot(far.x, far.y);
+    for (GroundPoint& p : points) {
+      p.height += (report_.found.rise - far.z) * p.distance / gap;
+      p.distance *= report_.found.gap / gap;
+    }
+    return points;
+  }
+
   std::vector<GroundSource> ground_sources() {
     std::vector<GroundSource> sources = {{"the ground table", survey_.ground}};
     if (survey_.laser_ground) {
@@ -187,7 +197,10 @@ class Worker {
       if (position.track.empty() && position.track_without_height == 0) continue;
       const ProjectedGround ground = project_ground(position.track, position.far, survey_.sideways);
       told_left_out(ground, position.track_without_height);
-      sources.push_back({"the track of " + position.name, ground.points});
+      const double anchor_sd = position.near_sd.height.value;
+      const double point_sd = std::max(anchor_sd, position.far_sd.height.value);
+      sources.push_back({"the track of " + position.name, fitted(ground.points, position.far),
+                         std::hypot(anchor_sd, point_sd)});
     }
     return sources;
   }

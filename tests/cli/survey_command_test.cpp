@@ -38,6 +38,25 @@ TEST(SurveyCommand, SaysThatSatellitesAloneAreNotEnoughToCut) {
   EXPECT_NE(ran.out.find("standard deviation 3.00 m"), std::string::npos) << ran.out;
 }
 
+TEST(SurveyCommand, SaysHowGoodTheHeightsOfATrackAre) {
+  const fixture::TemporaryFolder folder;
+  const fixture::Ran ran = fixture::run_spanloom(folder.path(), "survey " + kGorge + "survey.gpx -o out");
+  ASSERT_EQ(ran.exit_code, 0) << ran.err;
+  // 5 m for the anchor and 5 m for the point: 7.07 m together.
+  EXPECT_NE(ran.out.find("Caution: heights from a satellite track: good to about 7 m"), std::string::npos) << ran.out;
+  const std::string table = fixture::bytes_of(folder.path() / "out/ground.csv");
+  EXPECT_NE(table.find("# heights from a satellite track: good to about 7 m"), std::string::npos) << table;
+}
+
+TEST(SurveyCommand, SaysThatGroundAboveTheAnchorIsAbove) {
+  const fixture::TemporaryFolder folder;
+  fixture::put_file(folder.path() / "s.toml",
+                    "title = \"x\"\nground = [[\"0 m\", \"3 m\"], [\"62 m\", \"4 m\"]]\n"
+                    "[[laser]]\ndistance = \"62 m\"\nangle = \"0 deg\"\n");
+  const fixture::Ran ran = fixture::run_spanloom(folder.path(), "survey s.toml");
+  EXPECT_NE(ran.out.find("lowest 3.00 m above the near anchor"), std::string::npos) << ran.out << ran.err;
+}
+
 TEST(SurveyCommand, CarriesTheDoubtToLengthsAndTension) {
   const fixture::Ran ran = survey(kGorge + "survey.toml --json --rig " + kGorge + "rig.toml");
   ASSERT_EQ(ran.exit_code, 0) << ran.err;

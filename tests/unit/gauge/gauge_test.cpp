@@ -79,12 +79,60 @@ TEST(Gauge, NamesAnOutlierAndLeavesItOut) {
 TEST(Gauge, DoesNotChooseBetweenTwoReadingsThatContradictEachOther) {
   Readings readings = exact();
   readings.pulses.clear(), readings.frequencies.clear();
-  readings.sags[0].sag += 0.4;
+  readings.sags[0].sag += 0.15;
   const GaugeReport report = report_of(readings);
   for (const GaugedReading& reading : report.readings) EXPECT_FALSE(reading.left_out);
   EXPECT_EQ(report.advice, MainAdvice::read_again);
   // Birge's ratio: what is claimed is as much wider as the readings are apart.
   for (const MethodTension& by : report.by) EXPECT_TRUE(by.tension < report.interval.high && by.tension > report.interval.low);
+}
+
+TEST(Gauge, RefusesALineThatIsNoMoreTheOneOfTheFile) {
+  Readings readings = exact();
+  readings.pulses.clear(), readings.frequencies.clear();
+  readings.sags[0].sag += 0.4;   // no webbing that is known to 5 % stretches so
+  const GaugeOutcome outcome = gauge(hanging().of.rig, hanging().of.plan, readings);
+  EXPECT_FALSE(outcome.report);
+  EXPECT_NE(outcome.why.find("no line like the file's"), std::string::npos) << outcome.why;
+}
+
+TEST(Gauge, AsksForSomethingBesidesACountAlone) {
+  Readings readings = exact();
+  readings.sags.clear(), readings.frequencies.clear(), readings.marks.clear();
+  readings.pulses[0].timing_sd = given(0.002);
+  readings.pulses[0].length = given(0.01);
+  EXPECT_EQ(report_of(readings).advice, MainAdvice::measure_more);
+  Readings marks = exact();
+  marks.sags.clear(), marks.frequencies.clear(), marks.pulses.clear();
+  const GaugeReport report = report_of(marks);
+  ASSERT_FALSE(report.notes.empty());
+  EXPECT_NE(report.notes.back().find("Only marks"), std::string::npos) << report.notes.back();
+}
+
+TEST(Gauge, DoesNotTakeTheSideOfHalfTheReadings) {
+  Readings readings;
+  for (const double standing : {2.040, 2.040, 2.060, 2.060}) readings.marks.push_back({5.5, 2.0, standing, given(0.001)});
+  const GaugeReport report = report_of(readings);
+  for (const GaugedReading& reading : report.readings) EXPECT_FALSE(reading.left_out);
+  EXPECT_TRUE(report.torn);
+  EXPECT_EQ(report.advice, MainAdvice::read_again);
+}
+
+TEST(Gauge, GivesNoAnswerThatIsOpenToBothSides) {
+  Readings readings = exact();
+  readings.sags.clear(), readings.frequencies.clear(), readings.marks.clear();
+  readings.pulses[0].timing_sd = given(0.4);
+  const GaugeOutcome outcome = gauge(hanging().of.rig, hanging().of.plan, readings);
+  EXPECT_FALSE(outcome.report);
+  EXPECT_NE(outcome.why.find("leave the tension open"), std::string::npos) << outcome.why;
+}
+
+TEST(Gauge, DoesNotBelieveAReadingAloneThatNoTensionExplains) {
+  Readings readings;
+  readings.pulses.push_back({1.5, 3, {0.05}, given(0.01), given(0.005)});   // a tenth of the time it takes
+  const GaugeOutcome outcome = gauge(hanging().of.rig, hanging().of.plan, readings);
+  EXPECT_FALSE(outcome.report);
+  EXPECT_FALSE(outcome.why.empty());
 }
 
 TEST(Gauge, AsksForMoreReadingsWhereItCannotTell) {

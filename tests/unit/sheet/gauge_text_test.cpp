@@ -95,7 +95,7 @@ TEST(GaugeText, SaysFirstThatReadingsContradictEachOther) {
   GaugeReport report = gauge_sample();
   EXPECT_FALSE(says(text_of(report), "CONTRADICT"));
   report.advice = MainAdvice::read_again;
-  EXPECT_EQ(lines_of(text_of(report))[3], "THE READINGS CONTRADICT EACH OTHER: read again before you touch anything.");
+  EXPECT_EQ(lines_of(text_of(report))[2], "THE READINGS CONTRADICT EACH OTHER: read again before you touch anything.");
   EXPECT_TRUE(says(text_of(report), "Until then leave main and loops as they are."));
   EXPECT_FALSE(says(text_of(report), "Pull in"));
 }

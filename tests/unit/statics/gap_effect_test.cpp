@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "base/input_error.h"
 #include "statics/plan.h"
 #include "support/plain_rig.h"
 
@@ -51,6 +52,12 @@ TEST(GapEffect, CountsARiseOverALevelGapThoughItIsOfSecondOrder) {
   // sqrt(gap^2 + 1) - gap, stretched by a few percent.
   const double longer = std::hypot(rig.site.gap, 1.0) - rig.site.gap;
   EXPECT_NEAR(std::abs(outcome.effect->main.by_rise) / longer, 1.0, 0.1);
+}
+
+TEST(GapEffect, RefusesAGapThatIsKnownForCertain) {
+  const Rig rig = plain_rig();
+  EXPECT_THROW((void)effect_of_gap(rig, measured(rig, 0.1, 0.0)), InputError);
+  EXPECT_THROW((void)effect_of_gap(rig, measured(rig, 0.0, 0.1)), InputError);
 }
 
 TEST(GapEffect, SaysWhenTheGapIsHardlyKnownAtAll) {

@@ -33,11 +33,32 @@ TEST(ProjectedGround, RisesStrictlyAndKeepsTheHighestOfNeighbours) {
   EXPECT_EQ(g.thinned, 2u);
 }
 
+TEST(ThinnedGround, KeepsARimBeforeADrop) {
+  const auto g = thinned({{9.0, 0.0}, {9.9, 0.0}, {10.10, 0.0}, {10.16, -50.0}, {12.0, -50.0}});
+  ASSERT_EQ(g.size(), 5u);
+  EXPECT_EQ(g[2].distance, 10.10);
+  EXPECT_EQ(g[2].height, 0.0);
+}
+
+TEST(JoinedGround, TakesAndTellsAHigherPointOfAPoorerSource) {
+  const GroundProfile g =
+      join_ground({{"laser", {{0.0, -30.0}, {62.0, -30.0}}}, {"the track", {{31.0, -5.0}, {40.0, -29.6}}, 7.0}}, 62.0);
+  ASSERT_EQ(g.points.size(), 3u);
+  EXPECT_EQ(g.points[1].height, -5.0);
+  EXPECT_EQ(g.height_sd, 7.0);
+  ASSERT_EQ(g.notes.size(), 1u);
+  EXPECT_NE(g.notes[0].find("31.00 m from the near anchor, height -5.00 m"), std::string::npos) << g.notes[0];
+}
+
+TEST(JoinedGround, HasNoWordForNoLength) {
+  EXPECT_TRUE(join_ground({{"track", {{0.001, -1.0}, {62.0, -2.0}}}}, 62.0).notes.empty());
+}
+
 TEST(ProjectedGround, NeedsALine) { EXPECT_THROW(project_ground({}, {0.0, 0.0, -3.0}, 5.0), InputError); }
 
 TEST(JoinedGround, PrefersTheBetterSourceWhereItReaches) {
   const GroundProfile g = join_ground(
-      {{"laser", {{0.0, -1.0}, {20.0, -9.0}}}, {"track", {{10.0, 50.0}, {40.0, -20.0}, {62.0, -2.0}}}}, 62.0);
+      {{"laser", {{0.0, -1.0}, {20.0, -9.0}}}, {"track", {{10.0, -4.7}, {40.0, -20.0}, {62.0, -2.0}}}}, 62.0);
   ASSERT_EQ(g.points.size(), 4u);
   EXPECT_EQ(g.points[1].distance, 20.0);
   EXPECT_EQ(g.points[2].height, -20.0);

@@ -68,6 +68,19 @@ TEST(Survey, LetsTheLaserDecideAndSaysHowFarThePositionsAreOff) {
   EXPECT_TRUE(some_note(report, "the gap is 4.00 m longer"));
 }
 
+TEST(Survey, TiltsATrackToTheJoinedFarAnchor) {
+  Survey survey;
+  survey.positions = {positions(64.0, -5.0)};
+  const Vec3 far = survey.positions[0].far;
+  survey.positions[0].track = {{0.0, 0.0, 0.0}, {0.5 * far.x, 0.5 * far.y, -20.0}, far};
+  survey.lasers = {level_laser(62.0)};
+  const SurveyReport report = survey_gap(survey);
+  ASSERT_EQ(report.ground.points.size(), 3u);
+  EXPECT_NEAR(report.ground.points[1].distance, 0.5 * report.found.gap, 1e-9);
+  EXPECT_NEAR(report.ground.points[1].height, -20.0 + 0.5 * (report.found.rise + 5.0), 1e-9);
+  EXPECT_NEAR(report.ground.points[2].height, report.found.rise, 1e-9);
+}
+
 TEST(Survey, IsTornWhereWaysContradictEachOther) {
   Survey survey;
   survey.lasers = {level_laser(62.0), level_laser(62.5)};
