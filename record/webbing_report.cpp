@@ -124,6 +124,11 @@ void say_verdict(WebbingReport& report) {
     report.verdict = Verdict::stop;
     report.words = fmt::format("{} was retired on {} (entry {}). Do not rig it.", name, day_text(report.retired->day),
                                report.retired->number);
+  } else if (const auto strength = std::get<LoggedWebbing>(report.webbing->detail).strength;
+             strength && report.use.force && *report.use.force > *strength) {
+    report.verdict = Verdict::stop;
+    report.words = fmt::format("Entry {} has {} at a force above its strength. Do not rig it; strike the entry if it is wrong.",
+                               report.use.force_entry, name);
   } else if (report.rules.empty()) {
     report.verdict = Verdict::caution;
     report.words = fmt::format(
@@ -183,6 +188,11 @@ WebbingReport report_on(const Entry& webbing, const Record& record, Day as_of) {
     for (const auto& [other, words] : overlaps_of(*entry, webbing.number, record)) {
       if (other < entry->number) report.remarks.push_back(words);
     }
+  }
+  for (const Entry* entry : report.history) {
+    const auto* event = std::get_if<LoggedEvent>(&entry->detail);
+    if (entry->strike || event == nullptr || event->what != EventKind::main_failure) continue;
+    report.remarks.push_back(fmt::format("Entry {}: a main failed. Find out why before any of it hangs again.", entry->number));
   }
   say_verdict(report);
   return report;

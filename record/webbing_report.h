@@ -35,8 +35,8 @@ struct WebbingReport {
   std::vector<const Entry*> history;  ///< its own entry, then by day and number; struck ones too
   WebbingUse use;
   std::vector<RuleUse> rules;
-  std::vector<std::string> remarks;  ///< hanging times that overlap
-  Verdict verdict = Verdict::ok;     ///< worst of the rules; caution without any; stop when retired
+  std::vector<std::string> remarks;  ///< hanging times that overlap, mains that failed
+  Verdict verdict = Verdict::ok;     ///< worst of the rules; caution without any; stop when retired or above its strength
   std::string words;                 ///< the verdict as a sentence
 };
 

@@ -37,8 +37,8 @@ struct ProjectedGround {
 /// @throws InputError "far" unless the anchors are apart horizontally
 ProjectedGround project_ground(const std::vector<Vec3>& points, const Vec3& far, double most_sideways);
 
-/// Sorted by distance; of points closer than kClosestGround the highest stays, and with it every point above the straight lines
-/// between those that stay: the ground is nowhere lower than a point by more than kGroundAlike.
+/// Sorted by distance; of points closer than kClosestGround the highest stays, and with it every point above the
+/// straight lines between those that stay: the ground is nowhere lower than a point by more than kGroundAlike.
 std::vector<GroundPoint> thinned(std::vector<GroundPoint> points);
 
 /// Ground from one source, best source first.

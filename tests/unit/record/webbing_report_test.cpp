@@ -52,6 +52,16 @@ TEST_F(WebbingOnRecord, CountsNothingThatWasStruckOutOrIsOfOthers) {
   EXPECT_EQ(seen.history.size(), 3u);  // itself, the struck entry, the fall
 }
 
+TEST_F(WebbingOnRecord, StopsWithoutAnyRuleWhereAForceWasAboveItsStrength) {
+  const double strength = std::get<LoggedWebbing>(written_.record.find(reed_)->detail).strength.value();
+  written_.add(LoggedEvent{EventKind::main_failure, 1.01 * strength}, {reed_});
+  const WebbingReport seen = report();
+  EXPECT_EQ(seen.verdict, Verdict::stop);
+  EXPECT_NE(seen.words.find("above its strength"), std::string::npos) << seen.words;
+  ASSERT_FALSE(seen.remarks.empty());
+  EXPECT_NE(seen.remarks.back().find("a main failed"), std::string::npos);
+}
+
 TEST_F(WebbingOnRecord, TakesTheGreatestForceFromWhateverToldOne) {
   written_.add(hung("2026-05-01", "2026-05-02"), {reed_});  // 4000 N
   written_.add(Measured{4500.0, 50.0, {}, "{}"}, {reed_});
