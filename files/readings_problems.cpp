@@ -9,10 +9,7 @@
 namespace spanloom {
 namespace {
 
-constexpr int kMostBellies = 10;
 constexpr double kMostSwings = 1000.0;
-constexpr double kShortestBlow = 0.005, kLongestBlow = 5.0;  // [s]
-constexpr double kHeaviest = 500.0;                          // [kg]
 
 class Problems {
  public:

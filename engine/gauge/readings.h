@@ -85,11 +85,16 @@ struct GaugePrior {
 /// The defaults of the prior and of each reading, in one place; all assumed.
 GaugePrior usual_prior();
 inline constexpr double kUsualTiming = 0.1;        ///< sd of a timing by hand [s]
-inline constexpr double kMostRoundTrips = 5.0;     ///< of a pulse that are believed [-]
 inline constexpr double kUsualBlow = 0.04;         ///< how long a sharp blow lasts [s]
 inline constexpr double kUsualSagSd = 0.03;        ///< [m]
 inline constexpr double kUsualMarksSd = 0.001;     ///< [m]
 inline constexpr double kUsualDropSd = 0.01;       ///< [m]
+
+// What a reading can be: the gauge and those that read files and options refuse the same.
+inline constexpr double kMostRoundTrips = 5.0;     ///< of a pulse that are believed [-]
+inline constexpr double kShortestBlow = 0.005, kLongestBlow = 5.0;  ///< [s]
+inline constexpr double kHeaviest = 500.0;         ///< hung on the main [kg]
+inline constexpr int kMostBellies = 10;            ///< [-]
 
 struct Readings {
   std::string title;                     ///< for the crew: when, who; may be empty

@@ -78,7 +78,7 @@ void add_pulse(Rows& rows, const PulseReading& pulse, std::size_t i) {
   TensionRow& row = rows.add(GaugeMethod::pulse, pulse.at, "pulse", i);
   demand(pulse.round_trips >= 1.0 && pulse.round_trips <= kMostRoundTrips && pulse.round_trips == std::floor(pulse.round_trips), "pulse",
          i, "round_trips", pulse.round_trips, "a whole number of round trips, 1 to 5: later ones are lost among the loops");
-  demand(pulse.length.value >= 0.005 && pulse.length.value <= 5.0, "pulse", i, "length", pulse.length.value,
+  demand(pulse.length.value >= kShortestBlow && pulse.length.value <= kLongestBlow, "pulse", i, "length", pulse.length.value,
          "a blow of 5 ms to 5 s");
   take_timings(row, pulse.times, pulse.timing_sd, "pulse", i);
   row.what = pulse;
@@ -90,7 +90,7 @@ void add_pulse(Rows& rows, const PulseReading& pulse, std::size_t i) {
 
 void add_sag(Rows& rows, const SagReading& sag, std::size_t i) {
   TensionRow& row = rows.add(GaugeMethod::sag, sag.at, "sag", i);
-  demand(sag.mass >= 0.0 && sag.mass <= 500.0, "sag", i, "weight", sag.mass, "a weight of 0 kg to 500 kg");
+  demand(sag.mass >= 0.0 && sag.mass <= kHeaviest, "sag", i, "weight", sag.mass, "a weight of 0 kg to 500 kg");
   demand(sag.mass > 0.0 || sag.from == SagFrom::anchors, "sag", i, "weight", sag.mass, "a weight: with none, nothing sinks");
   demand(std::isfinite(sag.sag) && sag.sag > 0.0, "sag", i, "sag", sag.sag, "a sag above 0 m");
   demand(sag.sd.value > 0.0 && std::isfinite(sag.sd.value), "sag", i, "uncertainty", sag.sd.value, "an uncertainty above 0 m");
@@ -104,7 +104,7 @@ void add_sag(Rows& rows, const SagReading& sag, std::size_t i) {
 }
 
 void add_frequency(Rows& rows, const FrequencyReading& swing, std::size_t i) {
-  demand(swing.bellies >= 1 && swing.bellies <= 10, "frequency", i, "bellies", swing.bellies, "1 to 10 half waves");
+  demand(swing.bellies >= 1 && swing.bellies <= kMostBellies, "frequency", i, "bellies", swing.bellies, "1 to 10 half waves");
   demand(swing.swings >= 1.0 && std::isfinite(swing.swings), "frequency", i, "swings", swing.swings, "one full swing or more");
   TensionRow& row = rows.add(GaugeMethod::frequency, 0.5 * rows.rig().site.gap, "frequency", i);
   take_timings(row, swing.times, swing.timing_sd, "frequency", i);
